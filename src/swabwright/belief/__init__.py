@@ -1,0 +1,1 @@
+"""Prior weights, evidence, hypothesis rows, likelihood of a site's results, presence."""

@@ -1,0 +1,1 @@
+"""What a sample can find: recovery, media, transport, laboratory."""

@@ -1,0 +1,92 @@
+"""The choice to be made, as arrays: what each item would recover in each row, what it costs, what binds."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+IntArray = npt.NDArray[np.int32]
+
+
+@dataclass(frozen=True)
+class Past:
+    """Earlier results per site and row, so that a new item's gain is conditional on them (3.12.4).
+
+    cells: (sites, S) summed expected cells of earlier 'not detected' results, in the site order of the problem.
+    seen: (sites,) whether the site has any. positive: (sites,) whether it has a 'detected' (no bound there).
+    factor: (sites, S) P_site(past); table: handled by `detection.factor` for sites with a positive.
+    """
+
+    cells: npt.NDArray[np.float32]
+    seen: npt.NDArray[np.bool_]
+    positive: npt.NDArray[np.bool_]
+
+
+@dataclass(frozen=True)
+class Charges:
+    """Minutes that belong to more than one item (3.12.6)."""
+
+    per_room: float
+    per_machine: npt.NDArray[np.float64]
+    """Minutes once per machine opened, shape (machines,)."""
+    per_class_change: float
+
+
+@dataclass(frozen=True)
+class Group:
+    """At least `minimum` chosen sites among `sites` (a zone's minimum); the name goes into a clash's sentence."""
+
+    name: str
+    sites: npt.NDArray[np.bool_]
+    minimum: int
+
+
+@dataclass(frozen=True)
+class Problem:
+    """Choose items to maximise F(Q) = sum_s w_s (1 - exp(-sum_i A_i(L_i(Q, s)))) (3.12.2).
+
+    cells: (Q, S) float32, expected recovered cells of each item in each row, item-major.
+    at_source: (Q, S) bool, whether the item's site is a niche of the row (for F_hit).
+    weight: (S,) summing to 1. site, room, machine, hygiene_class: (Q,) indices; machine -1 when none is opened.
+    tie: (Q,) uint64 from the site's key, device and mode; never the position.
+    """
+
+    cells: npt.NDArray[np.float32]
+    at_source: npt.NDArray[np.bool_]
+    weight: npt.NDArray[np.float64]
+    site: IntArray
+    room: IntArray
+    machine: IntArray
+    hygiene_class: IntArray
+    minutes: npt.NDArray[np.float64]
+    tie: npt.NDArray[np.uint64]
+    names: tuple[str, ...]
+    """`S014 SP as_is`, for sentences."""
+    count: int
+    """At most so many samples."""
+    minutes_available: float
+    """Minutes for items and charges (walking is taken off by the caller)."""
+    groups: tuple[Group, ...]
+    must: npt.NDArray[np.bool_]
+    """(sites,)"""
+    never: npt.NDArray[np.bool_]
+    """(sites,)"""
+    charges: Charges
+    past: Past | None
+    sigma: float
+    unexplained: float
+    """eps"""
+    hit_share: float = 0.0
+    """1 - alpha of 3.12.3."""
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A feasible choice: item indices in the order chosen, with the gain of each and the minutes used."""
+
+    items: tuple[int, ...]
+    gains: tuple[float, ...]
+    found: float
+    """F_find on the planning rows."""
+    hit: float
+    minutes: float

@@ -1,0 +1,1 @@
+"""The plant as data: document, catalogue, rulebooks, checks, space, imports."""

@@ -1,0 +1,28 @@
+"""The base of every document: strict, frozen, unknown fields refused."""
+
+from typing import Annotated
+
+from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+
+
+class Part(BaseModel):
+    """A part of a document: immutable, strictly typed, no unknown field."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, allow_inf_nan=False)
+
+
+Identifier = Annotated[str, StringConstraints(pattern=r"^[a-z0-9][a-z0-9_-]{0,63}$")]
+"""Short lower-case name that other parts refer to: `slicing`, `line-a`."""
+
+SiteCode = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9][A-Za-z0-9._/-]{0,31}$")]
+"""The plant's or the investigator's short code of a site: `S014`."""
+
+SiteKey = Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{32}$")]
+"""Permanent random identity of a site, 128 bits in hexadecimal; made once, never shown."""
+
+Text = Annotated[str, StringConstraints(min_length=1, max_length=400)]
+Fraction = Annotated[float, Field(ge=0, le=1)]
+Metres = Annotated[float, Field(ge=-10_000, le=10_000)]
+Positive = Annotated[float, Field(gt=0)]
+Point = tuple[Metres, Metres]
+"""x, y in metres on the plant's own drawing."""

@@ -1,0 +1,1 @@
+"""The drawing in the visual language, Typst papers, labels."""

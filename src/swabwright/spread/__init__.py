@@ -1,0 +1,1 @@
+"""How contamination moves: contact network, histories, response bank."""

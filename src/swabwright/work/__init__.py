@@ -1,0 +1,1 @@
+"""Use cases: documents in, documents out, with progress and cancel."""
