@@ -63,7 +63,7 @@ def phi_at(table: Table, cells: float) -> float:
     bits = np.float32(cells).view(np.uint32)
     index = np.int64(bits >> np.uint32(_DROPPED_BITS)) - _FIRST
     if index < 0:
-        return 1.0 - (1.0 - table[0]) * (cells / _CELLS_AT_FIRST)
+        return float(1.0 - (1.0 - table[0]) * (cells / _CELLS_AT_FIRST))
     if index >= table.shape[0] - 1:
         return float(table[table.shape[0] - 1])
     part = np.float64(bits & _LOW_MASK) * _STEP
