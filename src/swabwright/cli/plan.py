@@ -1,0 +1,43 @@
+"""`swabwright plan`: a draft plan with its papers."""
+
+from pathlib import Path
+
+import click
+
+from swabwright.case.folder import read_case
+from swabwright.cli.options import case_argument, json_option, visit_option
+from swabwright.cli.steps import Steps
+from swabwright.work.drafts import draft_files
+from swabwright.work.plan_case import plan_case
+from swabwright.work.storage import cache_folder, write_draft
+
+
+@click.command()
+@case_argument
+@click.option("--out", type=click.Path(path_type=Path, file_okay=False), help="Folder for the draft and its papers.")
+@visit_option
+@click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="Paper size.")
+@json_option
+def plan(case: Path, out: Path | None, visit_id: str | None, paper: str, *, as_json: bool) -> None:
+    """Plan the next visit of CASE: samples, order, clock, kit, and what the visit can and cannot show.
+
+    Writes a draft (plan.json, plan.pdf, labels.pdf, walk.csv, pocket.bin) into --out; `swabwright accept` takes it
+    into the case.
+
+    Example: swabwright plan examples/juniper-lane --out out/juniper-lane
+    """
+    steps = Steps(quiet=as_json)
+    steps("Reading the case")
+    opened = read_case(case)
+    planned = plan_case(opened, opened.visit(visit_id), cache_folder=cache_folder(), say=steps)
+    if out is not None:
+        steps("Setting the papers")
+        write_draft(out, draft_files(planned, opened, paper=paper))
+    steps.close()
+    _report(planned.plan.model_dump_json(indent=2) if as_json else "\n".join(planned.plan.sentences), out, as_json)
+
+
+def _report(text: str, out: Path | None, as_json: bool) -> None:
+    click.echo(text)
+    if out is not None and not as_json:
+        click.echo(f"\nThe papers are in {out}: plan.pdf, labels.pdf and walk.csv. The draft is plan.json.")

@@ -1,0 +1,31 @@
+"""What a running command says while it works: one line per step, with seconds, on the error stream."""
+
+from time import perf_counter
+
+import click
+
+
+class Steps:
+    """Prints the step that begins, and the seconds of the step that ended."""
+
+    def __init__(self, *, quiet: bool = False) -> None:
+        self._quiet = quiet
+        self._started = perf_counter()
+        self._open = False
+
+    def __call__(self, step: str) -> None:
+        """Say which step begins now."""
+        self.close()
+        self._started = perf_counter()
+        self._open = True
+        self._say(f"{step} ...", newline=False)
+
+    def close(self) -> None:
+        """End the line of the step that was running."""
+        if self._open:
+            self._say(f" {perf_counter() - self._started:.1f} s", newline=True)
+        self._open = False
+
+    def _say(self, text: str, *, newline: bool) -> None:
+        if not self._quiet:
+            click.echo(text, err=True, nl=newline)
