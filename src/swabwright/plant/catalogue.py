@@ -1,6 +1,6 @@
 """What the catalogue holds: site types, devices, surfaces, media, organisms, with their figures."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from swabwright.plant.figures import Figures
 from swabwright.plant.rooms import Wetness
@@ -14,7 +14,7 @@ class SiteType:
     Figures of every site type: `area_cm2` (whole site), `sample_area_cm2` (to take in an investigation),
     `log10_capacity_cfu`, `shed_fraction_per_8h`, `cleaning_log10_reduction`, `cleaning_difficulty` (1..5),
     `reach_as_is`, `reach_opened` (share of the protected pool a device reaches), `minutes_to_open`,
-    `organism_fit_listeria` (relative weight).
+    `organism_fit_listeria`, `wetness_weight` (relative weights).
     """
 
     id: str
@@ -34,8 +34,11 @@ class SiteType:
     opens: int
     """0 nothing, 1 plant staff without tools, 2 tools and isolation, 3 height, confined space or electrician."""
     stop: Stop
-    """What sampling it opened up asks for; as is, only `stop.needs_line_stop` can matter."""
+    """What sampling it opened up asks for."""
     stop_as_is: Stop
+    """What sampling it as it stands asks for; a part that moves is stopped and isolated for that too."""
+    prevalence_group: str
+    """Group whose published share of positive samples checks its weight: `prevalence.<group>.share`."""
     why: str
     source: str
 
@@ -44,7 +47,7 @@ class SiteType:
 class Device:
     """What samples: its figures are `device.<code>.<name>`.
 
-    Figures: `minutes` (one sample, two people), `max_area_cm2`, `wetting_ml`.
+    Figures: `minutes` (one sample, two people), `max_area_cm2`, `wetting_ml`, `relative_recovery` (sponge = 1).
     """
 
     code: str
@@ -59,11 +62,29 @@ class Device:
 
 @dataclass(frozen=True)
 class Surface:
-    """A material; figures `surface.<id>.<name>`: `recovery_wet`, `recovery_dry` relative to steel."""
+    """A material; figure `surface.<id>.relative_recovery`: what a device recovers from it, steel = 1."""
 
     id: str
     name: str
     source: str
+
+
+@dataclass(frozen=True)
+class Medium:
+    """A wetting and neutralising medium; figures `medium.<id>.<chemistry>`: share of viability kept."""
+
+    id: str
+    name: str
+    source: str
+
+
+@dataclass(frozen=True)
+class Chemistry:
+    """A residue that a device may pick up with the sample."""
+
+    id: str
+    name: str
+    note: str
 
 
 @dataclass(frozen=True)
@@ -74,3 +95,5 @@ class Catalogue:
     devices: dict[str, Device]
     surfaces: dict[str, Surface]
     figures: Figures
+    media: dict[str, Medium] = field(default_factory=dict)
+    chemistries: dict[str, Chemistry] = field(default_factory=dict)
