@@ -44,6 +44,9 @@ class Site(Part):
     spot: Text | None = None
     """The joint or crack aimed at, when it can be named."""
     stop: Stop | None = None
+    """What sampling it opened up asks for."""
+    stop_as_is: Stop | None = None
+    """What sampling it as it stands asks for."""
     split_from: SiteKey | None = None
     """The key of the site this one was cut from; it keeps that site's random draws."""
     note: Text | None = None
