@@ -1,0 +1,82 @@
+"""A stranger's first minutes: clone, empty home folder, plan the example, check quickly, start again."""
+
+import os
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+KEPT_OUT = ("PYTHON", "VIRTUAL_ENV", "XDG_", "CONDA", "PYENV_VERSION", "PYENV_DIR")
+PAPERS = ("plan.json", "plan.pdf", "labels.pdf", "walk.csv")
+MOST_SECONDS_ADDED = 2.0
+
+
+def main() -> int:
+    """Walk through the stranger's steps; returns the first exit code that is not 0."""
+    if not (ROOT / ".git").exists():
+        print("clean clone: left out, because this folder is not a git checkout")
+        return 0
+    with tempfile.TemporaryDirectory(prefix="swabwright-clone-") as folder:
+        return walk_through(Path(folder))
+
+
+def walk_through(folder: Path) -> int:
+    """Clone into `folder`, plan and check there; what is not committed is not tried."""
+    clone, home, papers = folder / "clone", folder / "home", folder / "papers"
+    home.mkdir()
+    env = stranger(home)
+    for command in (
+        ["git", "clone", "--quiet", str(ROOT), str(clone)],
+        [str(clone / "start"), "plan", str(clone / "examples" / "juniper-lane"), "--out", str(papers)],
+        [str(clone / "check"), "quick"],
+    ):
+        code = timed(command, env)
+        if code != 0:
+            return code
+    return missing_papers(papers) or slow_repeat(clone, env)
+
+
+def stranger(home: Path) -> dict[str, str]:
+    """The environment of somebody who has just arrived: no home folder, no Python settings."""
+    env = {key: value for key, value in os.environ.items() if not key.startswith(KEPT_OUT)}
+    bin_of_ours = str(ROOT / ".venv" / "bin")
+    path = (part for part in env["PATH"].split(os.pathsep) if part != bin_of_ours)
+    return env | {"HOME": str(home), "PATH": os.pathsep.join(path)}
+
+
+def timed(command: list[str], env: dict[str, str]) -> int:
+    """Run one step aloud; returns its exit code."""
+    begun = time.perf_counter()
+    code = subprocess.run(command, env=env).returncode
+    print(
+        f"clean clone: {' '.join(command[:2])} ended with {code} after {time.perf_counter() - begun:.0f} s", flush=True
+    )
+    return code
+
+
+def missing_papers(papers: Path) -> int:
+    """1 if a paper is missing, and which."""
+    missing = [name for name in PAPERS if not (papers / name).is_file()]
+    if missing:
+        print(f"clean clone: the plan left no {', '.join(missing)}")
+    return int(bool(missing))
+
+
+def slow_repeat(clone: Path, env: dict[str, str]) -> int:
+    """1 if a repeat start adds more than two seconds to the command itself."""
+    seconds = [_seconds([str(clone / "start")], env), _seconds([str(clone / ".venv" / "bin" / "swabwright")], env)]
+    added = seconds[0] - seconds[1]
+    print(f"clean clone: a repeat start adds {added:.2f} s")
+    return int(added > MOST_SECONDS_ADDED)
+
+
+def _seconds(command: list[str], env: dict[str, str]) -> float:
+    begun = time.perf_counter()
+    subprocess.run([*command, "--help"], env=env, check=True, stdout=subprocess.DEVNULL)
+    return time.perf_counter() - begun
+
+
+if __name__ == "__main__":
+    sys.exit(main())
