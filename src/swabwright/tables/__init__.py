@@ -1,1 +1,1 @@
-"""Any spreadsheet or CSV as rows with guessed headers and units, corrected by a mapping file."""
+"""Any spreadsheet or CSV as typed rows: guessed headers, units, a mapping that corrects the guesses."""
