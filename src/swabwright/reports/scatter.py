@@ -1,0 +1,103 @@
+"""Dots scattered over an area, evenly and always the same way."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from math import cos, floor, hypot, pi, sin
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry.base import BaseGeometry
+
+Dot = tuple[float, float]
+CANDIDATES = 10
+"""Each dot is the best of so many random candidates."""
+TRIES = 400
+"""Random points looked at before an area counts as full."""
+GOLDEN_ANGLE = pi * (3 - 5**0.5)
+DECIMALS = 4
+"""Positions are kept to a tenth of a millimetre on the floor."""
+
+
+@dataclass
+class Sheet:
+    """The dots placed so far, in cells as wide as the smallest spacing, in metres."""
+
+    spacing: float
+    _cells: dict[tuple[int, int], list[Dot]] = field(default_factory=dict)
+
+    def _cell(self, dot: Dot) -> tuple[int, int]:
+        return floor(dot[0] / self.spacing), floor(dot[1] / self.spacing)
+
+    def is_free(self, dot: Dot) -> bool:
+        """Whether no dot placed so far lies nearer than the spacing."""
+        column, row = self._cell(dot)
+        around = ((column + i, row + j) for i in (-1, 0, 1) for j in (-1, 0, 1))
+        return all(
+            hypot(other[0] - dot[0], other[1] - dot[1]) >= self.spacing
+            for cell in around
+            for other in self._cells.get(cell, ())
+        )
+
+    def add(self, dot: Dot) -> None:
+        """Places a dot."""
+        self._cells.setdefault(self._cell(dot), []).append(dot)
+
+
+def own_dots(area: BaseGeometry, within: BaseGeometry, count: int, spacing: float, key: bytes) -> list[Dot]:
+    """The first `count` dots of a place, at least `spacing` apart; a longer list starts with the shorter one.
+
+    Each is the best of ten random candidates (the farthest from the place's other dots). A full area grows
+    evenly, inside `within` while there is room.
+    """
+    rng = np.random.default_rng(np.frombuffer(key, dtype=np.uint32))
+    dots: NDArray[np.float64] = np.empty((0, 2))
+    while len(dots) < count:
+        best = _best_candidate(area, dots, spacing, rng)
+        if best is None:
+            area = _grown(area, within, spacing)
+        else:
+            dots = np.vstack([dots, best])
+    return [(round(float(x), DECIMALS), round(float(y), DECIMALS)) for x, y in dots]
+
+
+def _grown(area: BaseGeometry, within: BaseGeometry, by: float) -> BaseGeometry:
+    wider = area.buffer(by)
+    inside = wider.intersection(within)
+    return inside if inside.area > area.area * 1.001 else wider
+
+
+def _best_candidate(
+    area: BaseGeometry, dots: NDArray[np.float64], spacing: float, rng: np.random.Generator
+) -> NDArray[np.float64] | None:
+    left, low, right, high = area.bounds
+    points = rng.random((TRIES, 2)) * (right - left, high - low) + (left, low)
+    points = points[shapely.contains_xy(area, points[:, 0], points[:, 1])]
+    if not len(points):
+        return None if len(dots) else np.array(area.representative_point().coords[0])
+    if not len(dots):
+        return np.asarray(points[0])
+    gaps = np.hypot(points[:, None, 0] - dots[None, :, 0], points[:, None, 1] - dots[None, :, 1]).min(axis=1)
+    free = np.flatnonzero(gaps >= spacing)[:CANDIDATES]
+    return np.asarray(points[free[np.argmax(gaps[free])]]) if len(free) else None
+
+
+def settle(dot: Dot, sheet: Sheet, areas: tuple[BaseGeometry, ...]) -> Dot:
+    """The free position nearest to `dot`: in the first of `areas` that has one, else anywhere."""
+    if sheet.is_free(dot):
+        return dot
+    for area in areas:
+        reach = 2 * hypot(area.bounds[2] - area.bounds[0], area.bounds[3] - area.bounds[1])
+        for other in _spiral(dot, sheet.spacing, reach):
+            if sheet.is_free(other) and shapely.contains_xy(area, *other):
+                return other
+    return next(other for other in _spiral(dot, sheet.spacing, float("inf")) if sheet.is_free(other))
+
+
+def _spiral(centre: Dot, spacing: float, reach: float) -> Iterator[Dot]:
+    """Positions ever farther from the centre, on a sunflower spiral fine enough to meet every gap."""
+    step, turn = 0, 0.35 * spacing
+    while (radius := turn * step**0.5) <= reach:
+        angle = step * GOLDEN_ANGLE
+        yield round(centre[0] + radius * cos(angle), DECIMALS), round(centre[1] + radius * sin(angle), DECIMALS)
+        step += 1
