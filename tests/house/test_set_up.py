@@ -1,0 +1,151 @@
+"""Set-up passes by what is done, does again what has changed, and says what helps when it cannot."""
+
+import sys
+
+import pytest
+from builders.house import ROOT
+
+import packages
+import setup
+import stages
+import stamps
+import steps
+import typefaces
+import wheel_needs
+from machine import require_room
+
+
+@pytest.fixture
+def lock(tmp_path):
+    path = tmp_path / "some.lock"
+    path.write_text(
+        "click==8.5.1 \\\n    --hash=sha256:aa\nuv==1.2 \\\n    --hash=sha256:bb \\\n    --hash=sha256:cc\n"
+    )
+    return path
+
+
+def test_a_step_is_passed_by_after_its_stamp(tmp_path, lock):
+    mark = stamps.fingerprint([lock])
+    assert not stamps.is_current("run", mark, tmp_path / "stamps")
+    stamps.put("run", mark, tmp_path / "stamps")
+    assert stamps.is_current("run", mark, tmp_path / "stamps")
+
+
+def test_a_changed_lock_sets_up_again(lock):
+    before = stamps.fingerprint([lock])
+    lock.write_text(lock.read_text() + "rich==15.0\n")
+    assert stamps.fingerprint([lock]) != before
+
+
+def test_another_python_sets_up_again(lock, monkeypatch):
+    before = stamps.fingerprint([lock])
+    monkeypatch.setattr(sys, "version", "3.14.0")
+    assert stamps.fingerprint([lock]) != before
+
+
+def test_a_moved_project_sets_up_again(lock, tmp_path):
+    assert stamps.fingerprint([lock], tmp_path / "here") != stamps.fingerprint([lock], tmp_path / "there")
+
+
+@pytest.mark.parametrize(
+    ("stamped", "asked", "done"), [("dev", "run", True), ("run", "dev", False), ("run", "run", True)]
+)
+def test_the_dev_set_serves_a_start_but_not_the_reverse(monkeypatch, stamped, asked, done):
+    monkeypatch.setattr(stamps, "is_current", lambda name, mark: name == stamped)
+    assert packages.is_set_up(asked) is done
+
+
+def test_a_failed_install_leaves_no_stamp(monkeypatch):
+    put = []
+    monkeypatch.setattr(stamps, "put", lambda name, mark: put.append(name))
+    monkeypatch.setattr(packages, "is_set_up", lambda kind: False)
+    monkeypatch.setattr(packages, "make_environment", lambda: None)
+    monkeypatch.setattr(packages, "run", lambda *_: (_ for _ in ()).throw(steps.Trouble("no network", "find one")))
+    with pytest.raises(steps.Trouble, match="no network"):
+        packages.set_up("run")
+    assert put == []
+
+
+def test_pip_steps_in_when_uv_cannot_install(monkeypatch, lock):
+    tried = []
+
+    def only_pip_works(command, env=None):
+        tried.append("uv" if "uv" in command else "pip")
+        if "uv" in command:
+            raise steps.Trouble("uv failed", "none")
+
+    monkeypatch.setattr(packages, "run", only_pip_works)
+    monkeypatch.setattr(packages, "VENV", lock.parent)
+    packages.install(lock)
+    assert tried == ["pip", "uv", "uv", "pip"]
+
+
+def test_the_installer_itself_is_taken_by_its_hashes(lock):
+    assert packages.locked_entry(lock.read_text(), "uv") == (
+        "uv==1.2 \\\n    --hash=sha256:bb \\\n    --hash=sha256:cc\n"
+    )
+
+
+def test_a_package_missing_from_the_lock_is_named(lock):
+    with pytest.raises(steps.Trouble, match="'pip' is not in the lock file"):
+        packages.locked_entry(lock.read_text(), "pip")
+
+
+def test_a_full_disk_is_told_before_anything_is_fetched(tmp_path):
+    with pytest.raises(steps.Trouble, match="GB free") as caught:
+        require_room(tmp_path, needed_gb=1e9)
+    assert "larger disk" in caught.value.remedy
+
+
+def test_a_failed_command_shows_what_it_said():
+    with pytest.raises(steps.Trouble) as caught:
+        steps.run([sys.executable, "-c", "print('no such package'); raise SystemExit(3)"])
+    assert "ended with 3" in str(caught.value)
+    assert caught.value.remedy == "no such package"
+
+
+def test_steps_speak_on_the_error_stream(capsys):
+    with steps.step("laying down"):
+        pass
+    heard = capsys.readouterr()
+    assert heard.out == ""
+    assert heard.err.startswith("set-up: laying down ...")
+
+
+@pytest.mark.parametrize("arguments", [["quck"], ["quick", "--full"], ["bench", "--fast"]])
+def test_an_unknown_check_is_refused_with_the_known_ones(arguments):
+    with pytest.raises(steps.Trouble) as caught:
+        setup.check(arguments)
+    assert "quick|all|bench" in caught.value.remedy
+
+
+def stage(name, code):
+    return stages.Stage(name, (sys.executable, "-c", f"raise SystemExit({code})"), "mend it")
+
+
+def test_checks_stop_at_the_first_red(monkeypatch, capsys):
+    monkeypatch.setitem(stages.STAGES, "quick", (stage("first", 0), stage("second", 4), stage("third", 0)))
+    assert stages.check("quick") == 4
+    assert "RED at 'second'" in (heard := capsys.readouterr().err)
+    assert "third" not in heard
+
+
+def test_green_checks_end_with_the_seconds_of_each(monkeypatch, capsys):
+    monkeypatch.setitem(stages.STAGES, "quick", (stage("first", 0), stage("second", 0)))
+    assert stages.check("quick") == 0
+    assert "green, 2 stages" in capsys.readouterr().err
+
+
+def test_all_checks_contain_the_quick_ones():
+    quick, everything = (set(stages.STAGES[name]) for name in ("quick", "all"))
+    assert quick - {stages.QUICK_TESTS} <= everything
+
+
+def test_typefaces_carry_their_licences():
+    files = typefaces.wanted((ROOT / "web/package.json").read_text("utf-8"))
+    assert all(any("LICENSE" in name for name in names) for names in files.values())
+    assert typefaces.laid_name("@some/noto-sans", "LICENSE_FONT") == "noto-sans-LICENSE.txt"
+
+
+def test_a_wheel_asks_for_no_set_up_tools():
+    assert wheel_needs.needs("# run\nclick>=8  # door\nnodejs-wheel>=24\n\nrich>=14\n") == ["click>=8", "rich>=14"]
