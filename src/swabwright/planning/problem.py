@@ -1,6 +1,6 @@
 """The choice to be made, as arrays: what each item would recover in each row, what it costs, what binds."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -10,21 +10,28 @@ IntArray = npt.NDArray[np.int32]
 
 @dataclass(frozen=True)
 class Past:
-    """Earlier results per site and row, so that a new item's gain is conditional on them (3.12.4).
+    """Earlier results per site and row, so that a new item's gain is conditional on them.
 
     cells: (sites, S) summed expected cells of earlier 'not detected' results, in the site order of the problem.
     seen: (sites,) whether the site has any. positive: (sites,) whether it has a 'detected' (no bound there).
-    factor: (sites, S) P_site(past); table: handled by `detection.factor` for sites with a positive.
+    factor: (sites, S) P_site(past), the chance of exactly these results.
     """
 
     cells: npt.NDArray[np.float32]
     seen: npt.NDArray[np.bool_]
     positive: npt.NDArray[np.bool_]
+    factor: npt.NDArray[np.float32]
+    unexplained: npt.NDArray[np.float64] | None = None
+    """(sites,) the part of P_site(past) that the model does not explain, eps U(0, n); None: eps for every site."""
+
+    def on_rows(self, rows: npt.NDArray[np.int64]) -> "Past":
+        """The same past on some of the rows."""
+        return replace(self, cells=self.cells[:, rows], factor=self.factor[:, rows])
 
 
 @dataclass(frozen=True)
 class Charges:
-    """Minutes that belong to more than one item (3.12.6)."""
+    """Minutes that belong to more than one item."""
 
     per_room: float
     per_machine: npt.NDArray[np.float64]
@@ -43,7 +50,7 @@ class Group:
 
 @dataclass(frozen=True)
 class Problem:
-    """Choose items to maximise F(Q) = sum_s w_s (1 - exp(-sum_i A_i(L_i(Q, s)))) (3.12.2).
+    """Choose items to maximise F(Q) = sum_s w_s (1 - exp(-sum_i A_i(L_i(Q, s)))).
 
     cells: (Q, S) float32, expected recovered cells of each item in each row, item-major.
     at_source: (Q, S) bool, whether the item's site is a niche of the row (for F_hit).
@@ -77,7 +84,9 @@ class Problem:
     unexplained: float
     """eps"""
     hit_share: float = 0.0
-    """1 - alpha of 3.12.3."""
+    """Share of the objective that counts only samples on the niche itself."""
+    mode: IntArray | None = None
+    """(Q,) mode of each item; items of one site may be taken together only in one mode. None: one item a site."""
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,124 @@
+"""What each item alone would find, per row, and what several items at different sites find together."""
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+from numba import njit
+
+from swabwright.detection.phi import phi_table, silent_chance
+from swabwright.planning.choose_past import silent_given_past
+from swabwright.planning.problem import Problem
+
+FloatArray = npt.NDArray[np.float32]
+Array = npt.NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Finds:
+    """The chance of each item alone to find, item-major, over the rows that the objective counts.
+
+    chance: (Q, R) float32. weight: (R,). R is the number of planning rows S, or 2 S when a part of the objective
+    counts only samples on the niche itself: then the second S rows hold those, and the weights are shared out.
+    """
+
+    problem: Problem
+    chance: FloatArray
+    weight: Array
+
+    def on_rows(self, rows: npt.NDArray[np.int64]) -> "Finds":
+        """The same table on some of the planning rows, weights made to sum to 1 again."""
+        problem = self.problem
+        few = replace(
+            problem,
+            cells=problem.cells[:, rows],
+            at_source=problem.at_source[:, rows],
+            weight=problem.weight[rows] / problem.weight[rows].sum(),
+            past=None if problem.past is None else problem.past.on_rows(rows),
+        )
+        return prepare(few)
+
+    def further(self, taken: Sequence[int], item: int) -> Array:
+        """Chance per row that `item` finds where the items `taken` of the same site found nothing."""
+        before = self._silent([*taken])
+        after = self._silent([*taken, item])
+        return np.asarray(1.0 - after / before)
+
+    def _silent(self, items: list[int]) -> Array:
+        problem = self.problem
+        cells = problem.cells[items].sum(axis=0)
+        silent = silent_at_site(problem, int(problem.site[items[0]]), cells)
+        if problem.hit_share == 0.0:
+            return silent
+        masked = (problem.cells[items] * problem.at_source[items]).sum(axis=0)
+        return np.concatenate([silent, silent_at_site(problem, int(problem.site[items[0]]), masked)])
+
+
+def prepare(problem: Problem) -> Finds:
+    """The table of single chances that every search uses; made once for a problem and its small changes."""
+    rows = problem.weight.shape[0]
+    both = problem.hit_share > 0.0
+    chance = np.empty((len(problem.names), rows * (2 if both else 1)), dtype=np.float32)
+    _fill_finds(phi_table(problem.sigma), problem.cells, problem.unexplained, chance)
+    _condition_on_past(problem, chance)
+    if not both:
+        return Finds(problem, chance, problem.weight)
+    np.multiply(chance[:, :rows], problem.at_source, out=chance[:, rows:])
+    share = problem.hit_share
+    return Finds(problem, chance, np.concatenate([(1.0 - share) * problem.weight, share * problem.weight]))
+
+
+def _condition_on_past(problem: Problem, chance: FloatArray) -> None:
+    if problem.past is None:
+        return
+    rows = problem.weight.shape[0]
+    for item in np.flatnonzero(problem.past.seen[problem.site]):
+        silent = silent_given_past(problem, problem.past, int(problem.site[item]), problem.cells[item])
+        chance[item, :rows] = 1.0 - silent
+
+
+def silent_at_site(problem: Problem, site: int, cells: FloatArray) -> Array:
+    """Chance per row that items with summed expected cells at one site find nothing, given its earlier results."""
+    if problem.past is not None and problem.past.seen[site]:
+        return silent_given_past(problem, problem.past, site, cells)
+    silent = np.empty(cells.shape[0], dtype=np.float64)
+    _fill_silent(phi_table(problem.sigma), cells, problem.unexplained, silent)
+    return silent
+
+
+def evaluate(problem: Problem, items: Sequence[int], cells: FloatArray | None = None) -> Array:
+    """Chance of finding per row, shape (S,), with these items all taken.
+
+    cells: (len(items), S) of the same items on other rows, say those of the second bank; else the planning rows.
+    Cells summed over a site's items, chances multiplied over sites: P(no find) = exp(-sum of A_i(L_i)).
+    """
+    loads = problem.cells[list(items)] if cells is None else cells
+    at: dict[int, list[int]] = defaultdict(list)
+    for position, item in enumerate(items):
+        at[int(problem.site[item])].append(position)
+    silent = np.ones(loads.shape[1], dtype=np.float64)
+    for site, positions in at.items():
+        silent *= silent_at_site(problem, site, loads[positions].sum(axis=0))
+    return np.asarray(1.0 - silent)
+
+
+def evaluate_hits(problem: Problem, items: Sequence[int]) -> Array:
+    """Chance per row that a sample sits on the niche itself and finds it, shape (S,)."""
+    chosen = list(items)
+    return evaluate(problem, chosen, problem.cells[chosen] * problem.at_source[chosen])
+
+
+@njit(cache=True, nogil=True)
+def _fill_finds(table: Array, cells: FloatArray, unexplained: float, out: FloatArray) -> None:
+    for item in range(cells.shape[0]):
+        for row in range(cells.shape[1]):
+            load = cells[item, row]
+            out[item, row] = 1.0 - silent_chance(table, load, unexplained) if load > 0.0 else 0.0
+
+
+@njit(cache=True, nogil=True)
+def _fill_silent(table: Array, cells: FloatArray, unexplained: float, out: Array) -> None:
+    for row in range(cells.shape[0]):
+        out[row] = silent_chance(table, cells[row], unexplained)
