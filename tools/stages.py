@@ -29,8 +29,8 @@ LINT = Stage("lint", (f"{BIN}/ruff", "check", "."), ".venv/bin/ruff check --fix 
 TYPES = Stage("types", (f"{BIN}/mypy",), "read the lines above")
 TYPES_OF_TOOLS = Stage("types of tools", (f"{BIN}/mypy", "tools"), "read the lines above")
 FLOORS = Stage("floors", (f"{BIN}/lint-imports",), "import only from the floors below (CONTRIBUTING.md)")
-PYTEST = (str(PYTHON), "-m", "pytest", "-q", "-n", str(WORKERS), "--dist", "worksteal")
-QUICK_TESTS = Stage("quick tests", (*PYTEST, "-m", "not slow"), ".venv/bin/pytest --last-failed")
+PYTEST = (str(PYTHON), "-m", "pytest", "-n", str(WORKERS), "--dist", "worksteal")
+QUICK_TESTS = Stage("quick tests", (*PYTEST, "-m", "not slow", "--durations", "5"), ".venv/bin/pytest --last-failed")
 ALL_TESTS = Stage("all tests", (*PYTEST, "--durations", "10"), ".venv/bin/pytest --last-failed")
 CLEAN_CLONE = Stage(
     "clean clone", (str(PYTHON), str(ROOT / "tools" / "clean_clone.py")), "read the lines above; commit what is missing"
