@@ -6,12 +6,12 @@ import sys
 from collections.abc import Sequence
 from typing import NoReturn
 
+import kernels
 import packages
 import stages
-import stamps
 import typefaces
-from machine import alone, tool_environment
-from steps import ROOT, Trouble, run, say, step
+from machine import alone
+from steps import ROOT, Trouble, say
 
 EXAMPLE = ("plan", "examples/juniper-lane", "--out", "out/juniper-lane")
 CHECKS = "./check [quick|all|bench [--full]]"
@@ -19,23 +19,12 @@ CHECKS = "./check [quick|all|bench [--full]]"
 
 def set_up(kind: str) -> None:
     """Everything the command needs: packages of this kind (`run` or `dev`), typefaces, compiled kernels."""
-    if packages.is_set_up(kind) and typefaces.is_set_up():
+    if packages.is_set_up(kind) and typefaces.is_set_up() and kernels.is_set_up():
         return
     with alone():
         packages.set_up(kind)
         typefaces.set_up()
-        warm()
-
-
-def warm() -> None:
-    """Compile the engine's kernels once, so that the first plan does not wait for them."""
-    module = ROOT / "src" / "swabwright" / "compute" / "warm.py"
-    mark = stamps.fingerprint([packages.LOCKS["run"]])
-    if not module.is_file() or stamps.is_current("warm", mark):
-        return
-    with step("compiling the engine's kernels"):
-        run([packages.PYTHON, "-m", "swabwright.compute.warm"], tool_environment(packages.VENV))
-    stamps.put("warm", mark)
+        kernels.set_up()
 
 
 def hand_over(command: list[str]) -> NoReturn:

@@ -5,6 +5,7 @@ import sys
 import pytest
 from builders.house import ROOT
 
+import kernels
 import packages
 import setup
 import stages
@@ -102,6 +103,21 @@ def test_a_failed_command_shows_what_it_said():
         steps.run([sys.executable, "-c", "print('no such package'); raise SystemExit(3)"])
     assert "ended with 3" in str(caught.value)
     assert caught.value.remedy == "no such package"
+
+
+def test_kernels_are_compiled_once_and_again_when_their_list_changes(monkeypatch, tmp_path):
+    module = tmp_path / "warm.py"
+    monkeypatch.setattr(kernels, "MODULE", module)
+    monkeypatch.setattr(kernels, "run", lambda *_: None)
+    monkeypatch.setattr(
+        stamps, "is_current", lambda name, mark: (tmp_path / name).is_file() and (tmp_path / name).read_text() == mark
+    )
+    monkeypatch.setattr(stamps, "put", lambda name, mark: (tmp_path / name).write_text(mark))
+    module.write_text("one")
+    kernels.set_up()
+    assert kernels.is_set_up()
+    module.write_text("two")
+    assert not kernels.is_set_up()
 
 
 def test_steps_speak_on_the_error_stream(capsys):
