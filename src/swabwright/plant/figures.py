@@ -34,6 +34,13 @@ class Override:
     why: str
 
 
+class NoSuchFigure(SwabwrightError, KeyError):
+    """A figure that nobody has written down; a KeyError too, so that `in` and `get` work as on any mapping."""
+
+    def __str__(self) -> str:
+        return str(self.args[0])
+
+
 class Figures(Mapping[str, Figure]):
     """All figures by dotted name (`mechanism.splash.fraction`); immutable."""
 
@@ -44,9 +51,12 @@ class Figures(Mapping[str, Figure]):
         try:
             return self._figures[name]
         except KeyError:
-            raise SwabwrightError(
+            raise NoSuchFigure(
                 f"no figure '{name}' in the catalogue{did_you_mean(name, list(self._figures))}"
             ) from None
+
+    def __contains__(self, name: object) -> bool:
+        return name in self._figures
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._figures)
