@@ -5,12 +5,13 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from swabwright.plant.rooms import Wetness
 from swabwright.plant.sites import Mode
 
 
 @dataclass(frozen=True)
 class Item:
-    """One thing that can be chosen: a site, a device and a mode, with its engine figures (3.8)."""
+    """One thing that can be chosen: a site, a device and a mode, with its figures for the engine."""
 
     site_key: str
     site_code: str
@@ -31,11 +32,17 @@ class Item:
     """r: chance that the sample covers the niche's own spot."""
     minutes: float
     """Minutes at the site, opening included, room entry and walking not."""
+    opening_minutes: float = 0.0
+    """The part of `minutes` that is opening: once for a machine, however many of its sites are sampled."""
+    wetness: Wetness = "wet"
+    """Of the surface: says which recovery figure `recovery` rests on."""
+    draws_key: str | None = None
+    """The key whose draws this site shares: of the site it was cut from, else its own (None)."""
 
 
 @dataclass(frozen=True)
 class ItemDraws:
-    """Draws shared by all rows of a history: per (history, item), and per history (3.8.4)."""
+    """Draws shared by all rows of a history: per (history, item), and per history."""
 
     reach: npt.NDArray[np.float32]
     """acc x u, capped at 1, times hit (0 or 1); shape (items, E)."""
