@@ -82,9 +82,9 @@ def _best_candidate(
     return np.asarray(points[free[np.argmax(gaps[free])]]) if len(free) else None
 
 
-def settle(dot: Dot, sheet: Sheet, areas: tuple[BaseGeometry, ...]) -> Dot:
-    """The free position nearest to `dot`: in the first of `areas` that has one, else anywhere."""
-    if sheet.is_free(dot):
+def settle(dot: Dot, sheet: Sheet, areas: tuple[BaseGeometry, ...], *, stays: bool = True) -> Dot:
+    """The free position nearest to `dot`: its own if it `stays`, in the first of `areas` that has one, else anywhere."""
+    if stays and sheet.is_free(dot):
         return dot
     for area in areas:
         reach = 2 * hypot(area.bounds[2] - area.bounds[0], area.bounds[3] - area.bounds[1])
