@@ -9,6 +9,8 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 KEPT_OUT = ("PYTHON", "VIRTUAL_ENV", "XDG_", "CONDA", "PYENV_VERSION", "PYENV_DIR")
+# How this machine reaches a registry (a proxy, a certificate) is no part of the project, so it is kept.
+NETWORK_SETTINGS = {"NPM_CONFIG_USERCONFIG": ".npmrc", "PIP_CONFIG_FILE": ".config/pip/pip.conf"}
 PAPERS = ("plan.json", "plan.pdf", "labels.pdf", "walk.csv")
 MOST_SECONDS_ADDED = 2.0
 
@@ -39,11 +41,12 @@ def walk_through(folder: Path) -> int:
 
 
 def stranger(home: Path) -> dict[str, str]:
-    """The environment of somebody who has just arrived: no home folder, no Python settings."""
+    """The environment of somebody who has just arrived: empty home folder, no Python settings."""
     env = {key: value for key, value in os.environ.items() if not key.startswith(KEPT_OUT)}
-    bin_of_ours = str(ROOT / ".venv" / "bin")
-    path = (part for part in env["PATH"].split(os.pathsep) if part != bin_of_ours)
-    return env | {"HOME": str(home), "PATH": os.pathsep.join(path)}
+    ours = str(ROOT / ".venv" / "bin")
+    path = os.pathsep.join(part for part in env["PATH"].split(os.pathsep) if part != ours)
+    settings = {key: str(Path.home() / file) for key, file in NETWORK_SETTINGS.items() if (Path.home() / file).exists()}
+    return settings | env | {"HOME": str(home), "PATH": path}
 
 
 def trusting(config: Path) -> dict[str, str]:
