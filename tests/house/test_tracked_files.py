@@ -9,7 +9,7 @@ from builders.house import ROOT, texts, tracked_files
 # Put together from pieces, so that this file does not find itself.
 MACHINE_PATHS = [f"/{folder}/" for folder in ("wo" + "rk", "ro" + "ot", "ho" + "me", "tmp" + "/bash")]
 HOSTS = ["pypi" + r"\.org", "pythonhosted" + r"\.org", "registry" + r"\.npm", "local" + r"host:\d"]
-WORDS = ["seed" + " document", "transcript" + "s?", "sub" + "agent", "chat" + "bot", "engine" + " formulation"]
+WORDS = ["seed" + " document", "tran" + "scripts?", "sub" + "agent", "chat" + "bot", "engine" + " formulation"]
 FORBIDDEN = re.compile(
     rf"(?<![\w.])(?:{'|'.join(MACHINE_PATHS)})|{'|'.join(HOSTS)}|\b(?:{'|'.join(WORDS)})\b", re.IGNORECASE
 )
@@ -21,7 +21,9 @@ def test_no_tracked_text_holds_a_machine_path_or_a_host():
     assert found == set()
 
 
-@pytest.mark.parametrize("fault", ["see /work/notes", "https://pypi.org/simple", "the seed document says"])
+@pytest.mark.parametrize(
+    "fault", ["see " + MACHINE_PATHS[0] + "notes", "https://py" + "pi.org/simple", "the seed" + " document says"]
+)
 def test_the_search_would_find_a_planted_fault(fault):
     assert FORBIDDEN.search(fault)
 
