@@ -1,5 +1,6 @@
 """Ways over the floor: how long, through which doors, and never through a wall."""
 
+import itertools
 from math import hypot, inf
 
 import pytest
@@ -20,7 +21,7 @@ FLOORS = st.builds(
 
 
 def length(path):
-    return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in zip(path, path[1:], strict=False))
+    return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in itertools.pairwise(path))
 
 
 def two_rooms(**more):

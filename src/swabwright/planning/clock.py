@@ -1,0 +1,97 @@
+"""The clock of a walk: when each stop is reached, what is changed before it, what is waited for."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import inf
+
+import numpy as np
+import numpy.typing as npt
+
+from swabwright.planning.clock_windows import Window, minutes_needed
+from swabwright.planning.walk_stops import WalkStop
+from swabwright.plant.figures import Figures
+
+FloatArray = npt.NDArray[np.float64]
+TOO_LATE = inf
+
+
+@dataclass(frozen=True)
+class Timed:
+    """One stop on the clock, in minutes from the start of the visit."""
+
+    stop: int
+    """Index of the stop as it was given to the clock."""
+    arrives: float
+    waits: float
+    """Minutes waited before `arrives`."""
+    leaves: float
+
+
+class Clock:
+    """Walks any order of some stops through the day; made once per set of stops, asked for many orders."""
+
+    def __init__(
+        self,
+        stops: Sequence[WalkStop],
+        legs: FloatArray,
+        changes: FloatArray,
+        windows: Sequence[tuple[Window, ...] | None],
+    ) -> None:
+        """legs, changes: minutes from spot to spot, shape (n + 1, n + 1), the base at 0; windows: one per stop."""
+        self._between = legs + changes
+        self._minutes = [stop.minutes for stop in stops]
+        self._windows = list(windows)
+        self._needed = [minutes_needed(stop) for stop in stops]
+
+    def timed(self, order: Sequence[int], credits: Sequence[float] = ()) -> list[Timed]:
+        """The stops in this order on the clock; a stop that fits no window any more arrives at `inf`.
+
+        credits: minutes saved on each leg because a change is done at a door that asks for it anyway.
+        """
+        found, now, here = [], 0.0, 0
+        for place, stop in enumerate(order):
+            ready = now + float(self._between[here, stop + 1]) - (credits[place] if credits else 0.0)
+            arrives = self._opening(stop, ready)
+            now = arrives + self._minutes[stop]
+            found.append(Timed(stop, arrives, arrives - ready, now))
+            here = stop + 1
+        return found
+
+    def ends(self, order: Sequence[int]) -> float:
+        """Minutes from the start of the visit to the end of the last stop; inf when a stop fits no window."""
+        now, here = 0.0, 0
+        for stop in order:
+            now = self._opening(stop, now + float(self._between[here, stop + 1])) + self._minutes[stop]
+            here = stop + 1
+        return now
+
+    def waits(self, order: Sequence[int]) -> bool:
+        """Whether anything is waited for, or comes too late, in this order."""
+        return any(one.waits > 0 for one in self.timed(order))
+
+    def _opening(self, stop: int, ready: float) -> float:
+        windows = self._windows[stop]
+        if windows is None:
+            return ready
+        needed = self._needed[stop]
+        fits = (max(ready, window.opens) for window in windows if max(ready, window.opens) + needed <= window.closes)
+        return next(fits, TOO_LATE)
+
+
+def change_minutes(stops: Sequence[WalkStop], figures: Figures) -> FloatArray:
+    """Minutes of changes and set-up between any two stops, shape (n + 1, n + 1), the clean base at 0.
+
+    Nothing within a room visit; gloves and sleeves and the kit laid out anew in the next room; a full change in their
+    place where the hygiene class rises, and before the first stop.
+    """
+    gloves, full = figures.number("rule.minutes_glove_and_sleeve_change"), figures.number("rule.minutes_full_change")
+    set_up = figures.number("rule.minutes_room_set_up")
+    keys = [stop.key for stop in stops]
+    minutes = np.full((len(stops) + 1, len(stops) + 1), full + set_up)
+    for a, before in enumerate(keys):
+        for b, after in enumerate(keys):
+            if (before.group, before.room) == (after.group, after.room):
+                minutes[a + 1, b + 1] = 0.0
+            elif before.hygiene_class == after.hygiene_class:
+                minutes[a + 1, b + 1] = gloves + set_up
+    return minutes

@@ -1,0 +1,83 @@
+"""When a site that needs its line to stand can be sampled: the line's breaks, agreed stops and idle hours."""
+
+from dataclasses import dataclass
+
+from swabwright.case.investigation import Visit
+from swabwright.detection.windows import Span, standing_spans
+from swabwright.errors import LimitsClash
+from swabwright.planning.walk_stops import WalkStop
+from swabwright.plant.document import Plant
+from swabwright.plant.lines import Line
+
+
+class StopMissing(LimitsClash):
+    """A site whose line never stands long enough when the walk gets there; says which stop to agree."""
+
+    def __init__(self, stop: WalkStop, sentence: str) -> None:
+        self.stop = stop
+        super().__init__(sentence)
+
+
+@dataclass(frozen=True)
+class Window:
+    """Minutes of the visit, counted from its start, in which a line stands."""
+
+    opens: float
+    closes: float
+
+
+def windows_of(stop: WalkStop, plant: Plant, visit: Visit) -> tuple[Window, ...] | None:
+    """The windows in which a stop of the walk fits whole, in order; None when its line need not stand.
+
+    A site without a line stands alone: its machine is stopped by agreement, at no fixed hour.
+    """
+    line = line_of(stop, plant)
+    if line is None or not stop.halt.needs_line_stop:
+        return None
+    start = visit.limits.starts_at
+    spans = _joined(standing_spans(line, plant, visit))
+    windows = (
+        Window((span.start - start).total_seconds() / 60, (span.end - start).total_seconds() / 60) for span in spans
+    )
+    return tuple(window for window in windows if window.closes - window.opens >= minutes_needed(stop))
+
+
+def line_of(stop: WalkStop, plant: Plant) -> Line | None:
+    """The line that a stop's site, or the machine it belongs to, is part of."""
+    site = stop.at.site
+    machine = next((one for one in plant.equipment if one.id == site.equipment), None)
+    name = site.line or (machine.line if machine else None)
+    return next((line for line in plant.lines if line.id == name), None)
+
+
+def minutes_needed(stop: WalkStop) -> float:
+    """Minutes for which the line must stand: the plant's own figure, at least the time at the site."""
+    return max(stop.minutes, stop.halt.minutes_down)
+
+
+def stop_is_missing(stop: WalkStop, plant: Plant, visit: Visit) -> str | None:
+    """The sentence that says which stop nobody has agreed yet, None when the line stands long enough sometime."""
+    return None if windows_of(stop, plant, visit) != () else no_stop_sentence(stop, plant, visit)
+
+
+def no_stop_sentence(stop: WalkStop, plant: Plant, visit: Visit) -> str:
+    """Which stop has to be agreed with the plant before this site can be sampled."""
+    line, limits = line_of(stop, plant), visit.limits
+    name = line.name if line else "its line"
+    hours = f"{limits.starts_at:%H:%M} and {limits.ends_at:%H:%M}"
+    return (
+        f"{stop.code} ({stop.at.site.name}) needs {name} to stand for {minutes_needed(stop):g} minutes, "
+        f"and no break or agreed stop between {hours} leaves them when the walk gets there; "
+        f"agree a stop of {name} with the plant, or leave the site out"
+    )
+
+
+def _joined(spans: list[Span]) -> list[Span]:
+    """Spans that touch or overlap as one, in order."""
+    joined: list[Span] = []
+    for span in sorted(spans, key=lambda one: one.start):
+        if joined and span.start <= joined[-1].end:
+            joined[-1] = Span(joined[-1].start, max(joined[-1].end, span.end))
+        else:
+            joined.append(span)
+    return joined

@@ -1,0 +1,172 @@
+"""The walk of one team: order, clock, legs and waits of the chosen stops."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from itertools import pairwise
+
+import numpy as np
+import numpy.typing as npt
+
+from swabwright.case.investigation import Visit
+from swabwright.case.plan import Leg, Wait, Walk
+from swabwright.detection.choices import minutes_per_sample
+from swabwright.detection.windows import visit_span
+from swabwright.planning.clock import TOO_LATE, Clock, Timed, change_minutes
+from swabwright.planning.clock_order import meet_windows
+from swabwright.planning.clock_windows import StopMissing, line_of, no_stop_sentence, windows_of
+from swabwright.planning.clock_words import barrier_words, changes_before, wait_words
+from swabwright.planning.walk_bound import lower_bound
+from swabwright.planning.walk_controls import NO_CONTROLS, Shares, with_controls
+from swabwright.planning.walk_legs import AT_BASE, Legs, Spot, Way
+from swabwright.planning.walk_order import best_order
+from swabwright.planning.walk_stops import WalkStop
+from swabwright.plant.figures import Figures
+from swabwright.plant.space import FloorSpace
+
+FloatArray = npt.NDArray[np.float64]
+
+JUDGEMENT_DEVICE = "SP"
+"""Containers left to judgement are reckoned at the minutes of a sponge."""
+
+
+@dataclass(frozen=True)
+class TimedStop:
+    """One stop in its place on the walk."""
+
+    stop: WalkStop
+    order: int
+    arrive_at: datetime
+    wait_minutes: float
+    change_first: tuple[str, ...]
+    """What is changed before it, in words."""
+
+
+class WalkPlanner:
+    """Plans the walk of one team; made once per visit, asked for many sets of stops."""
+
+    def __init__(self, space: FloorSpace, figures: Figures, visit: Visit, shares: Shares = NO_CONTROLS) -> None:
+        """shares: how many blanks and duplicates to put among the stops, and containers to keep minutes free for."""
+        self._legs = Legs(space, figures)
+        self._plant, self._figures, self._visit, self._shares = space.plant, figures, visit, shares
+
+    @property
+    def minutes_available(self) -> float:
+        """Minutes of the visit, less those kept free for the containers left to judgement."""
+        kept_free = self._shares.judgement * self._device_minutes(JUDGEMENT_DEVICE)
+        return visit_span(self._visit).minutes - kept_free
+
+    def minutes(self, stops: Sequence[WalkStop]) -> float:
+        """Minutes from the start of the visit to the end of the last container, waits left out; quick."""
+        if not stops:
+            return 0.0
+        legs = self._leg_minutes(stops)
+        order, _ = best_order([stop.key for stop in stops], legs)
+        walked = Clock(stops, legs, change_minutes(stops, self._figures), [None] * len(stops)).ends(order)
+        series = with_controls([stops[n] for n in order], self._shares, self._device_minutes)
+        return walked + sum(stop.minutes for stop in series if stop.kind != "surface")
+
+    def order(self, stops: Sequence[WalkStop]) -> list[WalkStop]:
+        """The stops in the order of the shortest allowed walk; breaks and agreed stops are not looked at."""
+        order, _ = best_order([stop.key for stop in stops], self._leg_minutes(stops))
+        return [stops[n] for n in order]
+
+    def walk(self, stops: Sequence[WalkStop]) -> tuple[tuple[TimedStop, ...], Walk]:
+        """The walk through all stops, controls among them; a site whose line never stands long enough is refused."""
+        legs = self._leg_minutes(stops)
+        order, excess = self._order_in_time(stops, legs)
+        series = with_controls([stops[n] for n in order], self._shares, self._device_minutes)
+        ways = self._ways(series)
+        timed = self._clock(series, self._leg_minutes(series)).timed(range(len(series)), self._credits(series, ways))
+        self._refuse_too_late(series, timed)
+        return self._timed_stops(series, timed, ways), self._walk(series, timed, ways, excess)
+
+    def _order_in_time(self, stops: Sequence[WalkStop], legs: FloatArray) -> tuple[list[int], float]:
+        """The order that meets the windows, and the excess of its walk over the proved bound."""
+        keys = [stop.key for stop in stops]
+        order = meet_windows(best_order(keys, legs)[0], keys, self._clock(stops, legs))
+        return order, _excess(_along(order, legs), lower_bound(keys, legs))
+
+    def _clock(self, stops: Sequence[WalkStop], legs: FloatArray) -> Clock:
+        windows = [windows_of(stop, self._plant, self._visit) for stop in stops]
+        return Clock(stops, legs, change_minutes(stops, self._figures), windows)
+
+    def _device_minutes(self, device: str) -> float:
+        return minutes_per_sample(device, self._visit.limits.people_per_team, self._figures)
+
+    def _leg_minutes(self, stops: Sequence[WalkStop]) -> FloatArray:
+        classes = [AT_BASE, *(stop.room.hygiene_class for stop in stops)]
+        return self._legs.minutes([self._legs.base, *map(_spot, stops)], classes)
+
+    def _ways(self, ordered: Sequence[WalkStop]) -> list[Way]:
+        spots = [self._legs.base, *map(_spot, ordered)]
+        classes = [AT_BASE, *(stop.room.hygiene_class for stop in ordered)]
+        return [self._legs.way(a, b, c) for a, b, c in zip(spots, spots[1:], classes, strict=False)]
+
+    def _credits(self, ordered: Sequence[WalkStop], ways: Sequence[Way]) -> list[float]:
+        """Minutes saved per leg: where the class rises, the full change is done at the door that asks for a change."""
+        full = self._figures.number("rule.minutes_full_change")
+        classes = [AT_BASE, *(stop.room.hygiene_class for stop in ordered)]
+        asked = [max((self._legs.barrier_minutes(door) for door in way.doors), default=0.0) for way in ways]
+        return [
+            min(full, minutes) if before != after else 0.0
+            for before, after, minutes in zip(classes, classes[1:], asked, strict=False)
+        ]
+
+    def _refuse_too_late(self, series: Sequence[WalkStop], timed: Sequence[Timed]) -> None:
+        late = next((series[one.stop] for one in timed if one.arrives == TOO_LATE), None)
+        if late is not None:
+            raise StopMissing(late, no_stop_sentence(late, self._plant, self._visit))
+
+    def _timed_stops(
+        self, series: Sequence[WalkStop], timed: Sequence[Timed], ways: Sequence[Way]
+    ) -> tuple[TimedStop, ...]:
+        before = [None, *series]
+        return tuple(
+            TimedStop(stop, n + 1, self._at(one.arrives), one.waits, changes_before(before[n], stop, ways[n]))
+            for n, (stop, one) in enumerate(zip(series, timed, strict=True))
+        )
+
+    def _walk(self, series: Sequence[WalkStop], timed: Sequence[Timed], ways: Sequence[Way], excess: float) -> Walk:
+        return Walk(
+            metres=round(sum(way.metres for way in ways), 2),
+            minutes=round(timed[-1].leaves, 2),
+            excess_over_bound=excess,
+            starts_at=self._visit.limits.starts_at,
+            ends_at=self._at(timed[-1].leaves),
+            legs=tuple(_leg(n, way) for n, way in enumerate(ways)),
+            waits=tuple(self._wait(n, series[n], one.waits) for n, one in enumerate(timed) if one.waits > 0),
+        )
+
+    def _wait(self, place: int, stop: WalkStop, minutes: float) -> Wait:
+        reason = wait_words(stop, line_of(stop, self._plant))
+        return Wait(before_order=place + 1, minutes=round(minutes, 2), reason=reason)
+
+    def _at(self, minutes: float) -> datetime:
+        return self._visit.limits.starts_at + timedelta(seconds=round(minutes * 60))
+
+
+def walk_of(
+    stops: Sequence[WalkStop], space: FloorSpace, figures: Figures, visit: Visit, shares: Shares = NO_CONTROLS
+) -> tuple[tuple[TimedStop, ...], Walk]:
+    """The stops in order of work with their controls, timed, and the walk through them."""
+    return WalkPlanner(space, figures, visit, shares).walk(stops)
+
+
+def _leg(place: int, way: Way) -> Leg:
+    barriers = tuple(barrier_words(door) for door in way.doors if door.barrier != "none")
+    return Leg(from_order=place, to_order=place + 1, path=way.path, metres=round(way.metres, 2), barriers=barriers)
+
+
+def _spot(stop: WalkStop) -> Spot:
+    return (stop.at.site.position, stop.room.id)
+
+
+def _along(order: Sequence[int], legs: FloatArray) -> float:
+    spots = [0, *(stop + 1 for stop in order)]
+    return float(sum(legs[a, b] for a, b in pairwise(spots)))
+
+
+def _excess(spent: float, bound: float) -> float:
+    """How much more than the bound was walked, as a share; rounding noise is none."""
+    return round(max(spent / bound - 1.0, 0.0), 6) if bound > 0 else 0.0
