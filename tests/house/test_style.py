@@ -22,9 +22,14 @@ def public(body):
     return [node for node in body if isinstance(node, (*FUNCTIONS, ast.ClassDef)) and not node.name.startswith("_")]
 
 
+def is_only_promised(node):
+    """True of a protocol's member, `...`: the protocol's own docstring explains it."""
+    return ast.unparse(node.body[0]) == "..."
+
+
 def unexplained(path, body):
     for node in public(body):
-        if not ast.get_docstring(node):
+        if not ast.get_docstring(node) and not is_only_promised(node):
             yield f"{path}:{node.lineno} {node.name}"
         if isinstance(node, ast.ClassDef):
             yield from unexplained(path, node.body)

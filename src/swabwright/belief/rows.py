@@ -8,7 +8,7 @@ import numpy.typing as npt
 
 @dataclass(frozen=True)
 class HypothesisRows:
-    """S weighted hypotheses drawn from a bank (engine formulation 3.12.1).
+    """S weighted hypotheses drawn from a bank.
 
     history: (S,) index into the bank. sources: (S, 3) source indices, -1 for none.
     weight: (S,) prior x evidence / proposal, summing to 1. copy: (S,) structural copy.

@@ -31,7 +31,7 @@ class Column:
 
 @dataclass(frozen=True)
 class ResponseBank:
-    """Responses of every row to a unit niche at every source, over E histories (engine formulation 3.7).
+    """Responses of every row to a unit niche at every source, over E histories.
 
     rows: sites and one 'rest of room' per room. sources: the rows, then 'incoming material' per line.
     Sparse by (history, occasion, source): `offsets[e, r, c] .. offsets[e, r, c + 1]` bounds the entries of
@@ -76,6 +76,6 @@ class ResponseBank:
 
 
 def decode(code: npt.NDArray[np.uint16]) -> FloatArray:
-    """CFU per unit of capacity of stored codes; 0 stays 0 (engine formulation 3.7.3)."""
+    """CFU per unit of capacity of stored codes; 0 stays 0."""
     loads = np.exp2((code.astype(np.float32) - np.float32(57344)) / np.float32(2048))
     return np.where(code == 0, np.float32(0), loads).astype(np.float32)
