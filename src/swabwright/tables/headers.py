@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from swabwright.tables.fields import TableFields
 from swabwright.tables.grid import Grid, cell_text
-from swabwright.tables.guesses import Corrections, Guess, guess_columns
+from swabwright.tables.guesses import ColumnHeader, Corrections, Guess, guess_columns
+from swabwright.tables.quantities import NUMBER_FIRST
 from swabwright.tables.units import split_header, tidy_unit
 
 ROWS_SEARCHED = 40
@@ -80,11 +81,18 @@ def _is_words(grid: Grid, row: int) -> bool:
 def _header(grid: Grid, place: tuple[int, int], table: TableFields, corrections: Corrections) -> Header:
     row, rows = place
     texts = tuple(_text(grid, place, column, table) for column in range(grid.width))
-    headers = []
-    for text in texts:
-        parts = split_header(text, table.unit_kinds())
-        headers.append((parts.words, parts.unit))
+    headers = [_column(grid, place, (column, text), table) for column, text in enumerate(texts)]
     return Header(row, rows, texts, guess_columns(headers, table, corrections))
+
+
+def _column(grid: Grid, place: tuple[int, int], header: tuple[int, str], table: TableFields) -> ColumnHeader:
+    column, text = header
+    first = sum(place)
+    parts = split_header(text, table.unit_kinds())
+    last = cell_text(grid.cells[first - 1][column]) if place[1] > 1 and first <= len(grid.cells) else ""
+    below = [cell_text(row[column]) for row in grid.cells[first:] if row[column] is not None]
+    numeric = sum(NUMBER_FIRST.match(cell) is not None for cell in below) / len(below) if below else 1.0
+    return ColumnHeader(parts.words, parts.unit, last, numeric)
 
 
 def _text(grid: Grid, place: tuple[int, int], column: int, table: TableFields) -> str:

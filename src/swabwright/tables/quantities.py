@@ -9,7 +9,10 @@ from swabwright.tables.units import Kind, tidy_unit, to_base
 UNIT_EXPECTED: dict[Kind, str] = {"area_cm2": "cm²", "length_m": "m", "kg_per_hour": "kg per hour"}
 """Kinds of quantity that people write in several units, and the unit taken when none is written."""
 
-_QUANTITY = re.compile(rf"^(?:about|approx\.?|ca\.?|~)?\s*({NUMBER})\s*(.*)$", re.IGNORECASE)
+ABOUT = r"^(?:about|approx\.?|ca\.?|~)?\s*"
+NUMBER_FIRST = re.compile(rf"{ABOUT}{NUMBER}", re.IGNORECASE)
+"""A cell that begins with a number, as every quantity does."""
+_QUANTITY = re.compile(rf"{ABOUT}({NUMBER})\s*(.*)$", re.IGNORECASE)
 _SQUARE = re.compile(rf"^({NUMBER})\s*([a-z\"]*)\s*[x\u00d7]\s*({NUMBER})\s*([a-z\"]+)?$", re.IGNORECASE)
 
 

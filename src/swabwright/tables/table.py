@@ -61,6 +61,9 @@ class Table:
     rows: tuple[Row, ...]
     guesses: tuple[Guess, ...]
     set_aside: tuple[SetAside, ...]
+    header_row: int = 1
+    """As the spreadsheet counts: the first row is 1."""
+    header_rows: int = 1
 
     def has(self, field: str) -> bool:
         """Whether a column was taken for this field."""
@@ -86,7 +89,7 @@ def _table(grid: Grid, fields: TableFields, header: Header) -> Table:
     rows = tuple(_row(grid, row, header, fields) for row in range(first, len(grid.cells)) if row not in reasons)
     aside = [*_above(grid, header), *_columns_left(grid, header)]
     aside += [SetAside(f"sheet '{grid.name}', row {row + 1}", _line(grid, row), why) for row, why in reasons.items()]
-    return Table(grid.name, rows, header.guesses, tuple(aside))
+    return Table(grid.name, rows, header.guesses, tuple(aside), header.row + 1, header.rows)
 
 
 def _row(grid: Grid, row: int, header: Header, fields: TableFields) -> Row:
