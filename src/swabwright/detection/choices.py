@@ -1,6 +1,6 @@
 """Everything that could be sampled on a visit: each site with each device, as it is and opened up."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from swabwright.case.investigation import Visit
 from swabwright.detection.items import Item
@@ -39,7 +39,7 @@ def build_items(setting: Setting, bank: ResponseBank) -> tuple[Item, ...]:
     """
     rows = {name: index for index, name in enumerate(bank.row_names)}
     return tuple(
-        _item(setting, effective, mode, device, occasion=occasion, row=rows[site.key])
+        replace(make_item(setting, effective, (mode, device), occasion), row=rows[site.key])
         for site in setting.plant.sites
         for effective in (effective_site(site, setting.catalogue),)
         for mode in MODES
@@ -83,7 +83,9 @@ def _occasion(setting: Setting, site: Site, span: Span, bank: ResponseBank) -> i
     return occasion_index(bank.occasions, setting.visit, phase_at(span.middle, running))
 
 
-def _item(setting: Setting, site: EffectiveSite, mode: Mode, device: str, *, occasion: int, row: int) -> Item:
+def make_item(setting: Setting, site: EffectiveSite, how: tuple[Mode, str], occasion: int) -> Item:
+    """One site with a mode and a device at an occasion, on row 0 until a bank says which row it is."""
+    mode, device = how
     figures, figure = setting.figures, site_figure(site.site, setting.catalogue)
     area_cm2 = area_to_take(setting, site, device)
     fraction = min(1.0, area_cm2 / site.area_cm2)
@@ -95,7 +97,7 @@ def _item(setting: Setting, site: EffectiveSite, mode: Mode, device: str, *, occ
         device=device,
         mode=mode,
         occasion=occasion,
-        row=row,
+        row=0,
         area_cm2=area_cm2,
         area_fraction=fraction,
         recovery=recovery(site, device, figures) * alive,

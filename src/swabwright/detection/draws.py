@@ -36,12 +36,12 @@ def reach_draws(bank: ResponseBank, items: tuple[Item, ...], figures: Figures) -
 
     u = exp(ln_sd z) and the hit are drawn once per (history, site, mode), whatever the device.
     """
-    keys = tuple(sorted({item.draws_key or item.site_key for item in items}))
+    keys = tuple(sorted({item.shared_key for item in items}))
     words = dict(zip(keys, _words(bank, REACH, key_hashes(keys)), strict=True))
     ln_sd = figures.number("reach.ln_sd")
     out = np.empty((len(items), bank.histories), np.float32)
     for index, item in enumerate(items):
-        own = words[item.draws_key or item.site_key]
+        own = words[item.shared_key]
         first = MODE_WORD[item.mode]
         share = np.minimum(1.0, item.reach * np.exp(ln_sd * normals(own[:, first])))
         out[index] = np.where(uniforms(own[:, first + 1]) < item.hit_chance, share, 0.0)

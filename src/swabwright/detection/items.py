@@ -39,6 +39,11 @@ class Item:
     draws_key: str | None = None
     """The key whose draws this site shares: of the site it was cut from, else its own (None)."""
 
+    @property
+    def shared_key(self) -> str:
+        """The key whose draws and discrepancy this item shares: of the site it was cut from, else of its site."""
+        return self.draws_key or self.site_key
+
 
 @dataclass(frozen=True)
 class ItemDraws:

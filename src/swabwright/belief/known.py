@@ -1,0 +1,71 @@
+"""What is known when a belief is formed: the investigation, the plant, the figures in use, and a bank."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+
+from swabwright.belief.rows import HypothesisRows
+from swabwright.case.investigation import Investigation
+from swabwright.detection.choices import Setting
+from swabwright.errors import SwabwrightError, did_you_mean
+from swabwright.plant.figures import Figures
+from swabwright.plant.sites import Site
+from swabwright.spread.bank import ResponseBank
+
+Array = npt.NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Known:
+    """An investigation on a plant with one response bank; its figures can be exchanged for others."""
+
+    investigation: Investigation
+    setting: Setting
+    bank: ResponseBank
+
+    @property
+    def figures(self) -> Figures:
+        """The figures in use."""
+        return self.setting.figures
+
+    def under(self, figures: Figures) -> "Known":
+        """The same knowledge read with other figures; the bank stays as it is."""
+        catalogue = replace(self.setting.catalogue, figures=figures)
+        return replace(self, setting=replace(self.setting, catalogue=catalogue))
+
+    def line_index(self, line: str, path: str) -> int:
+        """Index of a line in the bank; an unknown line is refused with the path of the fact that names it."""
+        if line not in self.bank.lines:
+            raise SwabwrightError(f"investigation.json: {path}: no line '{line}'{did_you_mean(line, self.bank.lines)}")
+        return self.bank.lines.index(line)
+
+    def site_called(self, code: str, path: str) -> Site:
+        """The site with a code; an unknown code is refused with the path of the fact that names it."""
+        for site in self.setting.plant.sites:
+            if site.code == code:
+                return site
+        codes = [site.code for site in self.setting.plant.sites]
+        raise SwabwrightError(f"investigation.json: {path}: no site '{code}'{did_you_mean(code, codes)}")
+
+
+@dataclass(frozen=True)
+class Fact:
+    """One fact and how well each hypothesis row explains it.
+
+    factor: (S,) chance or weight of the fact in each row. unmoved: the factor where nothing reaches what the fact is
+    about; a fact that asks for contamination and that no row explains better fits nothing.
+    """
+
+    words: str
+    factor: Array
+    unmoved: float
+    asks_for_contamination: bool
+
+
+def niche_loads(rows: HypothesisRows, log10_capacity: npt.NDArray[np.float32], per_unit: Array) -> Array:
+    """Sum over a row's niches of capacity x response per unit of capacity; per_unit is (E, sources), result (S,)."""
+    present = rows.sources >= 0
+    history = rows.history[:, None]
+    capacity = 10.0 ** log10_capacity[history, rows.sources].astype(np.float64)
+    return np.asarray(np.where(present, capacity * per_unit[history, rows.sources], 0.0).sum(axis=1))
