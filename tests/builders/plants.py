@@ -76,6 +76,10 @@ def tiny_sites() -> tuple[Site, ...]:
 def tiny_plant(**changes: Any) -> Plant:
     """Two rooms, one door, one line, one drain, six sites; what the comment above says of it is exact."""
     usual: dict[str, Any] = {
+        "name": "Tiny plant (invented)",
+        "ecology": "wet",
+        "timezone": "Europe/London",
+        "base": (1.0, 1.0),
         "rooms": (room("wash"), room("slicing", SLICING, hygiene_class=1, exposed_product=True)),
         "doors": (Door(id="door-1", joins=("wash", "slicing"), at=(9.1, 3.0), width_m=1.2, barrier="boots"),),
         "drains": (Drain(id="drain-1", name="Drain 1", path=((16.0, 1.0), (11.0, 1.0)), flow="along"),),
@@ -120,15 +124,7 @@ def tiny_plant(**changes: Any) -> Plant:
         ),
         "sites": tiny_sites(),
     }
-    return Plant(
-        format="swabwright/plant",
-        version=1,
-        name="Tiny plant (invented)",
-        ecology="wet",
-        timezone="Europe/London",
-        base=(1.0, 1.0),
-        **{**usual, **changes},
-    )
+    return Plant(format="swabwright/plant", version=1, **{**usual, **changes})
 
 
 TWENTY = (
