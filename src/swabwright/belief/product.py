@@ -6,13 +6,11 @@ import numpy as np
 import numpy.typing as npt
 from scipy.special import gammainc, gammainccinv, gammaincinv, gammaln
 
-from swabwright.detection.phi import SMALLEST_CHANCE
 from swabwright.plant.figures import Figures
 
 Array = npt.NDArray[np.float64]
 NODES = 256
 LOAD_NODES_PER_DECADE = 24
-LOWEST_LOG10_LOAD, HIGHEST_LOG10_LOAD = -9.0, 15.0
 NEGLIGIBLE = 1e-12
 
 
@@ -65,12 +63,13 @@ def day_factor(load: Array, tests: DayTests, model: ProductModel) -> Array:
     if len(tests.share) == 1:
         silent = silent_product(load * tests.share[0], tests.increments, model)
         return 1.0 - silent if tests.detected[0] else silent
-    span = HIGHEST_LOG10_LOAD - LOWEST_LOG10_LOAD
-    grid = np.linspace(LOWEST_LOG10_LOAD, HIGHEST_LOG10_LOAD, int(span * LOAD_NODES_PER_DECADE) + 1)
-    at_grid = np.log(np.maximum(_joint(10.0**grid, tests, model), SMALLEST_CHANCE))
     nothing = _joint(np.zeros(1), tests, model)[0]
-    positive = np.log10(np.maximum(load, 10.0**LOWEST_LOG10_LOAD))
-    return np.asarray(np.where(load > 0, np.exp(np.interp(positive, grid, at_grid)), nothing))
+    if not load.any():
+        return np.full(load.shape, nothing)
+    lowest, highest = np.log10(load[load > 0].min()), np.log10(load.max())
+    grid = np.linspace(lowest, highest, int((highest - lowest) * LOAD_NODES_PER_DECADE) + 2)
+    positive = np.log10(np.where(load > 0, load, 1.0))
+    return np.asarray(np.where(load > 0, np.interp(positive, grid, _joint(10.0**grid, tests, model)), nothing))
 
 
 def _joint(load: Array, tests: DayTests, model: ProductModel) -> Array:
