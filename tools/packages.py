@@ -48,8 +48,10 @@ def set_up(kind: str) -> None:
 
 
 def make_environment() -> None:
-    """A virtual environment at .venv; the one this very Python came from is kept if it has pip."""
-    if Path(sys.executable) == PYTHON and (site_packages() / "pip").is_dir():
+    """A virtual environment at .venv; one that was made whole, here and by this Python, is kept."""
+    record = VENV / "pyvenv.cfg"
+    made_here = record.is_file() and record.read_text("utf-8").rstrip().endswith(f" {VENV}")
+    if made_here and Path(sys.executable) == PYTHON and (site_packages() / "pip").is_dir():
         return
     run([sys.executable, "-m", "venv", "--clear", VENV])
 

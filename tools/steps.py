@@ -9,6 +9,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 LAST_LINES = 25
+REMEDY = "delete the folder .venv, then start again"
 
 
 class Trouble(Exception):
@@ -39,9 +40,12 @@ def step(name: str) -> Iterator[None]:
 
 def run(command: Sequence[str | Path], env: Mapping[str, str] | None = None, cwd: Path = ROOT) -> None:
     """Run a command quietly; if it fails, raise `Trouble` with the end of what it printed."""
-    done = subprocess.run(
-        [str(part) for part in command], env=env, cwd=cwd, text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT
-    )
+    words = " ".join(str(part) for part in command[:4])
+    try:
+        done = subprocess.run(
+            list(command), env=env, cwd=cwd, text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT
+        )
+    except OSError as error:
+        raise Trouble(f"'{words} ...' cannot be run: {error.strerror}", REMEDY) from error
     if done.returncode != 0:
-        words = " ".join(str(part) for part in command[:4])
         raise Trouble(f"'{words} ...' ended with {done.returncode}", "\n".join(done.stdout.splitlines()[-LAST_LINES:]))

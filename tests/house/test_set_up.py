@@ -1,6 +1,7 @@
 """Set-up passes by what is done, does again what has changed, and says what helps when it cannot."""
 
 import sys
+from pathlib import Path
 
 import pytest
 from builders.house import ROOT
@@ -54,6 +55,18 @@ def test_a_moved_project_sets_up_again(lock, tmp_path):
 def test_the_dev_set_serves_a_start_but_not_the_reverse(monkeypatch, stamped, asked, done):
     monkeypatch.setattr(stamps, "is_current", lambda name, mark: name == stamped)
     assert packages.is_set_up(asked) is done
+
+
+@pytest.mark.parametrize(("made_at", "kept"), [("here", True), ("elsewhere", False)])
+def test_an_environment_is_kept_only_where_it_was_made(monkeypatch, tmp_path, made_at, kept):
+    ran = []
+    monkeypatch.setattr(packages, "VENV", tmp_path / "here")
+    monkeypatch.setattr(packages, "PYTHON", Path(sys.executable))
+    monkeypatch.setattr(packages, "run", ran.append)
+    (packages.site_packages() / "pip").mkdir(parents=True)
+    (tmp_path / "here" / "pyvenv.cfg").write_text(f"command = python3 -m venv --clear {tmp_path / made_at}\n")
+    packages.make_environment()
+    assert (ran == []) is kept
 
 
 def test_a_failed_install_leaves_no_stamp(monkeypatch):
@@ -118,6 +131,12 @@ def test_kernels_are_compiled_once_and_again_when_their_list_changes(monkeypatch
     assert kernels.is_set_up()
     module.write_text("two")
     assert not kernels.is_set_up()
+
+
+def test_a_command_that_is_not_there_is_told_with_a_remedy(tmp_path):
+    with pytest.raises(steps.Trouble, match="cannot be run") as caught:
+        steps.run([tmp_path / "npm", "ci"])
+    assert "delete the folder .venv" in caught.value.remedy
 
 
 def test_steps_speak_on_the_error_stream(capsys):
