@@ -42,6 +42,7 @@ class Drawing:
     svg: str
     width_mm: float
     height_mm: float
+    mm_per_m: float
     alt: str
 
 
@@ -60,7 +61,8 @@ def plan_drawing(plan: Plan, plant: Plant, room_mm: tuple[float, float]) -> Draw
         *(_leader(stop) for stop in stops), *(mark_svg(stop.mark, stop.shown) for stop in stops),
         *(_number_svg(stop, label) for stop, label in numbers),
     ]  # fmt: skip
-    return Drawing(picture(layers, (frame.width_mm, frame.height_mm)), frame.width_mm, frame.height_mm, _alt(plan, plant))
+    size = frame.width_mm, frame.height_mm
+    return Drawing(picture(layers, size), *size, frame.mm_per_m, _alt(plan, plant))
 
 
 def picture(layers: Sequence[str], size_mm: tuple[float, float]) -> str:

@@ -9,11 +9,11 @@ from swabwright.plant.registry import load_catalogue
 from swabwright.reports.tokens import (
     FIRST_RING_PX,
     HALO_PX,
-    HAIR_MM,
     MARK_SCALE,
     MM_PER_PX,
     RING_MM,
     RING_STEP_PX,
+    SHAPE_MM,
     STICK_BEYOND_PX,
     ZONE_1_RING_MM,
 )
@@ -37,7 +37,7 @@ class Mark:
     def shape(self) -> str:
         """The shape of the device: the catalogue's, a lozenge with its code for any other."""
         device = load_catalogue().devices.get(self.device)
-        return device.shape if device else LOZENGE
+        return device.shape if device else LOZENGE if self.device else ""
 
     def radius_mm(self, scale: float = MARK_SCALE) -> float:
         """How far the mark reaches from its centre, halo included."""
@@ -57,7 +57,7 @@ def mark_svg(mark: Mark, at: tuple[float, float], scale: float = MARK_SCALE) -> 
         f'<use href="#halo-{mark.zone}"/>',
         f'<use href="#rings-{mark.zone}" stroke-width="{ring:.3f}"/>',
         f'<use href="#stick-{mark.zone}"/>' if mark.shape == STICK else "",
-        f'<use href="#{mark.shape}-{mark.fill}" stroke-width="{HAIR_MM / size * 1.1:.3f}"/>',
+        f'<use href="#{mark.shape}-{mark.fill}" stroke-width="{SHAPE_MM / size:.3f}"/>' if mark.shape else "",
         _code(mark) if mark.shape == LOZENGE else "",
     ]
     where = f"translate({at[0]:.3f} {at[1]:.3f}) scale({size:.5f})"

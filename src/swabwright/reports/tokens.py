@@ -14,7 +14,7 @@ MARK_SCALE: Final = 0.85
 """Smallest scale at which a mark carries its number on paper."""
 RING_MM: Final = 0.35
 ZONE_1_RING_MM: Final = 0.62
-SHAPE_MM: Final = 0.38
+SHAPE_MM: Final = 0.33
 HAIR_MM: Final = 0.3
 """No line on paper is thinner."""
 

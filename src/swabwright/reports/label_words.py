@@ -1,0 +1,43 @@
+"""Everything the label sheets say: on the label only what says nothing, the rest on the stub."""
+
+from typing import Any
+
+from swabwright.case.investigation import Investigation
+from swabwright.case.plan import Plan, PlannedSample
+from swabwright.plant.document import Plant
+from swabwright.reports.mark_pictures import mark_height_mm, mark_name
+from swabwright.reports.marks import Mark
+from swabwright.reports.plan_words import device_name
+from swabwright.reports.wording import short_date
+
+
+def label_words(plan: Plan, plant: Plant, investigation: Investigation) -> dict[str, Any]:
+    """The labels in order of work, then the spares."""
+    rooms = {room.id: room.name for room in plant.rooms}
+    visit = next(visit for visit in investigation.visits if visit.id == plan.visit)
+    labels = [_label(sample, rooms) for sample in sorted(plan.samples, key=lambda sample: sample.order)]
+    return {
+        "title": f"Labels, case {investigation.reference}, {visit.name}",
+        "agency": investigation.agency,
+        "head": f"Case {investigation.reference}, {visit.name}, {short_date(plan.visit_date)}. {len(labels)} labels in order of "
+        f"work, then {len(plan.spare_numbers)} spare.",
+        "day": short_date(plan.visit_date),
+        "labels": labels + [_spare(number) for number in plan.spare_numbers],
+    }
+
+
+def _label(sample: PlannedSample, rooms: dict[str, str]) -> dict[str, Any]:
+    mark = Mark(sample.device, sample.zone or 0)
+    site = {"blank": "Blank: open it, touch nothing, close it"}.get(sample.kind, sample.site_name or "")
+    beside = "Beside the one before. " if sample.kind == "duplicate" else ""
+    return {
+        "number": sample.sample_number, "order": str(sample.order), "code": sample.site or "", "site": f"{beside}{site}",
+        "room": rooms.get(sample.room or "", ""), "zone": f"Z{sample.zone}" if sample.zone else "",
+        "device": device_name(sample.device), "picture": mark_name(mark), "picture_height": mark_height_mm(mark),
+        "picture_words": f"{device_name(sample.device)} {f'zone {sample.zone}' if sample.zone else 'no zone'}",
+    }  # fmt: skip
+
+
+def _spare(number: str) -> dict[str, Any]:
+    empty = dict.fromkeys(("code", "site", "room", "zone", "device", "picture", "picture_words"), "")
+    return empty | {"number": number, "order": "", "picture_height": 0.0}

@@ -1,0 +1,76 @@
+"""The papers of a plan: the plan itself, and the labels."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Literal
+
+from swabwright.case.investigation import Investigation
+from swabwright.case.plan import Plan
+from swabwright.plant.document import Plant
+from swabwright.reports.charts import boxes_svg, curve_svg, tens_svg
+from swabwright.reports.clock_strip import clock_svg
+from swabwright.reports.codes import code_128_svg, qr_svg
+from swabwright.reports.drawing import plan_drawing
+from swabwright.reports.glyphs import readable
+from swabwright.reports.label_words import label_words
+from swabwright.reports.mark_pictures import mark_pictures
+from swabwright.reports.plan_words import plan_words
+from swabwright.reports.tokens import DOT_FLOOR_MM, DOT_MM, DOT_OF_SPACING, MAP_MM
+from swabwright.reports.typesetting import pdf
+
+Paper = Literal["a4", "letter"]
+LETTER_MAP_MM = (150.0, 122.0)
+
+
+@dataclass(frozen=True)
+class Edition:
+    """How a paper is printed: the sheet, whether the plan is accepted, and when it was computed."""
+
+    paper: Paper = "a4"
+    accepted: bool = False
+    computed_at: datetime | None = None
+
+
+def plan_pdf(
+    plan: Plan,
+    plant: Plant,
+    investigation: Investigation,
+    *,
+    paper: Paper = "a4",
+    accepted: bool = False,
+    computed_at: datetime | None = None,
+) -> bytes:
+    """The plan as PDF: map with walk and stipple, safety, kit, walk sheet by room, and what it rests on.
+
+    The same plan gives the same bytes. Raises SwabwrightError for text that no typeface can show or no box can hold.
+    """
+    edition = Edition(paper, accepted, computed_at)
+    drawing = plan_drawing(plan, plant, MAP_MM if paper == "a4" else LETTER_MAP_MM)
+    words = plan_words(plan, plant, investigation) | _edition_words(edition)
+    words["map"] = {"width": drawing.width_mm, "alt": drawing.alt}
+    dot_mm = min(max(plan.stipple.spacing_m * drawing.mm_per_m * DOT_OF_SPACING, DOT_FLOOR_MM), DOT_MM)
+    visit = next(visit for visit in investigation.visits if visit.id == plan.visit)
+    chosen = sum(sample.kind == "surface" for sample in plan.samples)
+    pictures = {
+        "map.svg": drawing.svg,
+        "clock.svg": clock_svg(plan, plant, drawing.width_mm, visit.limits.ends_at),
+        "curve.svg": curve_svg(plan.curve, chosen),
+        "tens.svg": tens_svg(plan),
+        "boxes.svg": boxes_svg(plan.stipple.not_drawn, dot_mm),
+    }
+    return pdf("plan.typ", readable(words), pictures | mark_pictures(plan))
+
+
+def labels_pdf(plan: Plan, plant: Plant, investigation: Investigation, *, paper: Paper = "a4") -> bytes:
+    """The labels as PDF: number, QR and Code 128 on the label, everything else on the stub; spares at the end."""
+    words = label_words(plan, plant, investigation) | {"paper": paper}
+    numbers = [label["number"] for label in words["labels"]]
+    pictures = {f"qr-{number}.svg": qr_svg(number) for number in numbers}
+    pictures |= {f"bars-{number}.svg": code_128_svg(number) for number in numbers}
+    return pdf("labels.typ", readable(words), pictures | mark_pictures(plan))
+
+
+def _edition_words(edition: Edition) -> dict[str, object]:
+    return {"paper": edition.paper, "draft": not edition.accepted} | (
+        {"computed_at": edition.computed_at.strftime("%Y-%m-%d %H:%M")} if edition.computed_at else {"computed_at": ""}
+    )
