@@ -13,8 +13,11 @@ VENV = ROOT / ".venv"
 PYTHON = VENV / "bin" / "python"
 COMMAND = VENV / "bin" / "swabwright"
 LOCKS = {"run": ROOT / "requirements.lock", "dev": ROOT / "requirements-dev.lock"}
+# The shell reads the first two lines and Python the rest: a first line cannot name a path with a space in it.
 LAUNCHER = """\
-#!{python}
+#!/bin/sh
+'''exec' "{python}" "$0" "$@"
+' '''
 import sys
 
 from swabwright.cli.main import main

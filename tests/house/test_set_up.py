@@ -1,5 +1,7 @@
 """Set-up passes by what is done, does again what has changed, and says what helps when it cannot."""
 
+import platform
+import subprocess
 import sys
 from pathlib import Path
 
@@ -67,6 +69,17 @@ def test_an_environment_is_kept_only_where_it_was_made(monkeypatch, tmp_path, ma
     (tmp_path / "here" / "pyvenv.cfg").write_text(f"command = python3 -m venv --clear {tmp_path / made_at}\n")
     packages.make_environment()
     assert (ran == []) is kept
+
+
+def test_the_command_runs_from_a_folder_with_a_space(tmp_path):
+    command = tmp_path / "a plant" / "swabwright"
+    command.parent.mkdir()
+    (command.parent / "python").symlink_to(sys.executable)
+    words = packages.LAUNCHER.format(python=command.parent / "python").replace("swabwright.cli.main", "platform")
+    command.write_text(words.replace("import main", "import python_version as main"))
+    command.chmod(0o755)
+    ran = subprocess.run([command], capture_output=True, text=True)
+    assert ran.stderr.strip() == platform.python_version()
 
 
 def test_a_failed_install_leaves_no_stamp(monkeypatch):
