@@ -37,6 +37,7 @@ def walk_through(folder: Path) -> int:
         code = timed(command, env)
         if code != 0:
             return code
+    # Asked last, since by now everything that a first start compiles is there.
     return missing_papers(papers) or slow_repeat(clone, env)
 
 

@@ -25,6 +25,7 @@ def require_room(folder: Path = ROOT, needed_gb: float = NEEDED_GB) -> None:
 
 def tool_environment(venv: Path) -> dict[str, str]:
     """The environment for installers: packaged commands first, and patience with slow lines."""
+    # A Python path from somebody's shell would put other packages before the locked ones.
     env = {key: value for key, value in os.environ.items() if key not in {"PYTHONPATH", "PYTHONHOME", "VIRTUAL_ENV"}}
     env["PATH"] = f"{venv / 'bin'}{os.pathsep}{env.get('PATH', os.defpath)}"
     env.setdefault("UV_HTTP_TIMEOUT", "120")

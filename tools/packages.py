@@ -84,8 +84,10 @@ def install(lock: Path) -> None:
         try:
             run([*uv, "--requirement", lock], env)
         except Trouble:
+            # Without a network uv asks for addresses before it looks into its own store.
             run([*uv, "--offline", "--requirement", lock], env)
     except Trouble:
+        # pip is slower, but knows a machine's own way to a registry where uv may not.
         run([*pip, lock], env)
 
 

@@ -21,6 +21,7 @@ def set_up(kind: str) -> None:
     """Everything the command needs: packages of this kind (`run` or `dev`), typefaces, compiled kernels."""
     if packages.is_set_up(kind) and typefaces.is_set_up() and kernels.is_set_up():
         return
+    # Whoever waited here finds the stamps of the other and passes by.
     with alone():
         packages.set_up(kind)
         typefaces.set_up()

@@ -29,6 +29,7 @@ LINT = Stage("lint", (f"{BIN}/ruff", "check", "."), ".venv/bin/ruff check --fix 
 TYPES = Stage("types", (f"{BIN}/mypy",), "read the lines above")
 TYPES_OF_TOOLS = Stage("types of tools", (f"{BIN}/mypy", "tools"), "read the lines above")
 FLOORS = Stage("floors", (f"{BIN}/lint-imports",), "import only from the floors below (CONTRIBUTING.md)")
+# A worker that has run out takes tests from the other: slow tests lie in a few files.
 PYTEST = (str(PYTHON), "-m", "pytest", "-n", str(WORKERS), "--dist", "worksteal")
 QUICK_TESTS = Stage("quick tests", (*PYTEST, "-m", "not slow", "--durations", "5"), ".venv/bin/pytest --last-failed")
 ALL_TESTS = Stage("all tests", (*PYTEST, "--durations", "10"), ".venv/bin/pytest --last-failed")

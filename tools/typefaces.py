@@ -38,6 +38,7 @@ def set_up() -> None:
     if is_set_up():
         return
     with step("typefaces, about 25 MB the first time"):
+        # Typefaces are plain files, so no package may run anything; what is in the cache is not asked for again.
         npm: list[Path | str] = [VENV / "bin" / "npm", "ci", "--prefer-offline", "--ignore-scripts", "--no-progress"]
         run(npm, tool_environment(VENV), WEB)
         _lay_down(wanted(SOURCES[0].read_text("utf-8")))
