@@ -13,8 +13,8 @@ from swabwright.reports.scatter import own_dots
 from swabwright.reports.tokens import DOT_MM, HAIR_MM
 from swabwright.reports.wording import in_100
 
-CURVE_MM = (96.0, 38.0)
-PLOT = box(9.0, 3.5, 74.0, 33.0)
+CURVE_MM = (98.0, 38.0)
+PLOT = box(7.5, 3.5, 70.0, 33.0)
 TEXT_MM = 2.5
 OURS_MM, BOUND_MM = 0.7, 0.32
 SAMPLE_DOTS = (5, 50, 200)
@@ -29,9 +29,9 @@ def curve_svg(curve: Sequence[CurvePoint], chosen: int) -> str:
         _plot(p.samples, p.chance.low, most) for p in reversed(curve)
     ]
     best = [_plot(p.samples, p.best_any_plan, most) for p in curve if p.best_any_plan is not None]
-    hatch = hatched(Polygon(band).buffer(0), 1.1) if len(curve) > 1 else Polygon()
+    hatch = hatched(Polygon(band).buffer(0), 1.6) if len(curve) > 1 else Polygon()
     layers = [
-        _axes(most), f'<path d="{outlines(hatch)}" fill="none" stroke="#000" stroke-width="0.15"/>',
+        _axes(most), f'<path d="{outlines(hatch)}" fill="none" stroke="#000" stroke-width="{HAIR_MM}"/>',
         f'<path d="{d(best)}" fill="none" stroke="#000" stroke-width="{BOUND_MM}" stroke-dasharray="1.1 0.8"/>',
         f'<path d="{d(ours)}" fill="none" stroke="#000" stroke-width="{OURS_MM}" stroke-linejoin="round"/>',
         *(_step(point, most, chosen) for point in curve if point.samples), _curve_words(),

@@ -13,11 +13,12 @@ from swabwright.reports.drawing import picture
 from swabwright.reports.fonts import text_width
 from swabwright.reports.frame import outlines
 from swabwright.reports.hatch import hatched
+from swabwright.reports.stops import with_rooms
 from swabwright.reports.tokens import HAIR_MM
 
-HEIGHT_MM, LINE_MM, AXIS_MM, EDGE_MM = 19.0, 9.6, 14.6, 3.0
+HEIGHT_MM, LINE_MM, AXIS_MM, EDGE_MM = 20.6, 11.2, 16.2, 4.0
 NAME_MM, RANGE_MM = 2.6, 2.4
-ROWS_MM = (6.3, 3.6, 0.9 + NAME_MM / 2)
+ROWS_MM = (7.9, 4.9, 1.9)
 HALF_HOUR = timedelta(minutes=30)
 
 
@@ -68,17 +69,17 @@ def _rooms(samples: Sequence[PlannedSample], clock: _Clock, names: dict[str, str
     """Each room's name over its samples, as low as it fits, and their order numbers under the line."""
     parts, rows_end = [], [-10.0] * len(ROWS_MM)
     range_end = -10.0
-    for room, run in groupby(samples, key=lambda sample: sample.room):
-        stops = list(run)
-        if room is None:
-            continue
+    for room, run in groupby(with_rooms(samples), key=lambda pair: pair[1]):
+        stops = [sample for sample, _ in run]
         middle = (clock.x(stops[0].arrive_at) + clock.x(stops[-1].arrive_at)) / 2
         half = text_width(names.get(room, room), NAME_MM, 600) / 2 + 0.6
         x = min(max(middle, half), clock.width_mm - half)
         row = next((i for i, end in enumerate(rows_end) if x - half > end), None)
         if row is not None:
             rows_end[row] = x + half
-            parts.append(_room_name(names.get(room, room), (x, middle), row))
+            stem, name = _room_name(names.get(room, room), (x, middle), row)
+            parts.insert(0, stem)
+            parts.append(name)
         span = str(stops[0].order) if len(stops) == 1 else f"{stops[0].order}\u2013{stops[-1].order}"
         wide = text_width(span, RANGE_MM) / 2 + 0.3
         if middle - wide > range_end:
@@ -87,11 +88,12 @@ def _rooms(samples: Sequence[PlannedSample], clock: _Clock, names: dict[str, str
     return "".join(parts)
 
 
-def _room_name(name: str, at: tuple[float, float], row: int) -> str:
+def _room_name(name: str, at: tuple[float, float], row: int) -> tuple[str, str]:
+    """The hairline that ties a name to its samples, and the name."""
     x, middle = at
     stem = f"M{middle:.2f} {ROWS_MM[row] + NAME_MM / 2:.2f}V{LINE_MM - 1.6:.2f}"
     tied = f'<path d="{stem}" stroke="#000" stroke-width="{HAIR_MM}"/>' if row else ""
-    return tied + words(name, (x, ROWS_MM[row]), weight=600, anchor="middle", size=NAME_MM)
+    return tied, words(name, (x, ROWS_MM[row]), weight=600, anchor="middle", size=NAME_MM, halo=True)
 
 
 def _axis(clock: _Clock) -> str:

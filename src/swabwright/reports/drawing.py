@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from shapely import LineString, MultiLineString, Polygon, box
 from shapely.geometry.base import BaseGeometry
+from shapely.ops import unary_union
 
 from swabwright.case.plan import Plan, PlannedSample
 from swabwright.plant.document import Plant
@@ -16,11 +17,14 @@ from swabwright.reports.footprints import floor
 from swabwright.reports.frame import Dot, Frame, d, frame_for
 from swabwright.reports.marks import Mark, mark_svg, symbols
 from swabwright.reports.placing import Label, Paper, around, disc, inside
+from swabwright.reports.scale_bar import scale_bar
 from swabwright.reports.shell import openings, rooms_on_paper, shell_svg, walls
 from swabwright.reports.tokens import DOT_FLOOR_MM, DOT_MM, DOT_OF_SPACING, HAIR_MM, MM_PER_PX
 from swabwright.reports.walk_line import walk_path, walk_svg
 
 NUMBER_MM, ZONE_MM, ROOM_MM, MACHINE_MM = 3.1, 2.1, 3.1, 2.35
+SCALE_BAR_MM = 4.6
+BASE_MM = 1.0
 LEADER_MM = 1.5
 """A mark moved farther than this from its site is tied to it by a hairline."""
 
@@ -48,20 +52,21 @@ class Drawing:
 
 def plan_drawing(plan: Plan, plant: Plant, room_mm: tuple[float, float]) -> Drawing:
     """The drawing of a plan, as large as fits into `room_mm` (width, height)."""
-    frame = frame_for(floor(plant), room_mm)
+    frame = frame_for(floor(plant), (room_mm[0], room_mm[1] - SCALE_BAR_MM))
     stops = stops_on_paper(plan, plant, frame)
     path = walk_path(plan.walk.legs, frame, {stop.sample.order: stop.shown for stop in stops})
     paper = _paper(plant, frame, stops, path)
     numbers = [(stop, _number(stop, paper)) for stop in stops]
-    names = _room_names(plant, frame, paper) + _machine_names(plant, frame, paper)
+    base = _base(frame.point(plant.base), paper)
+    names = [*_room_names(plant, frame, paper), *_machine_names(plant, frame, paper), base]
     dots = _dots(plan, plant, frame, paper)
     layers = [
         _rooms(plant, frame), fixtures_svg(plant, frame), shell_svg(plant, frame), dots,
         _not_chosen(plan, plant, frame, paper), walk_svg(path, openings(plant, frame)), *names,
         *(_leader(stop) for stop in stops), *(mark_svg(stop.mark, stop.shown) for stop in stops),
-        *(_number_svg(stop, label) for stop, label in numbers),
+        *(_number_svg(stop, label) for stop, label in numbers), scale_bar(frame),
     ]  # fmt: skip
-    size = frame.width_mm, frame.height_mm
+    size = frame.width_mm, frame.height_mm + SCALE_BAR_MM
     return Drawing(picture(layers, size), *size, frame.mm_per_m, _alt(plan, plant))
 
 
@@ -99,7 +104,8 @@ def _paper(plant: Plant, frame: Frame, stops: Sequence[Stop], path: Sequence[Dot
     segments = [LineString(pair) for pair in zip(path, path[1:], strict=False) if pair[0] != pair[1]]
     marks = [disc(stop.shown, stop.mark.radius_mm(), stop.mark.stick_mm()) for stop in stops]
     bounds = box(0, 0, frame.width_mm, frame.height_mm)
-    return Paper(bounds, MultiLineString(segments), marks, walls(plant, frame))
+    outlines = [Polygon(frame.points(thing.outline)).exterior for thing in (*plant.equipment, *plant.overhead)]
+    return Paper(bounds, MultiLineString(segments), marks, walls(plant, frame), unary_union(outlines))
 
 
 def _number(stop: Stop, paper: Paper) -> Label:
@@ -120,6 +126,15 @@ def _number_svg(stop: Stop, label: Label) -> str:
     zone = Label((label.middle[0] + shift / 2, label.middle[1]), label.width - shift, label.height)
     lowered = Label((zone.middle[0], label.middle[1] + (NUMBER_MM - ZONE_MM) * 0.34), zone.width, zone.height)
     return text_svg(_zone(stop), lowered, ZONE_MM, 400) + text_svg(number, label, NUMBER_MM)
+
+
+def _base(at: Dot, paper: Paper) -> str:
+    """The clean base where the walk begins: a solid disc with its word."""
+    size = (text_width("start", MACHINE_MM, 600), MACHINE_MM)
+    label, _ = paper.best(around(at, BASE_MM, size))
+    paper.texts += [label.box, disc(at, BASE_MM)]
+    dot = f'<circle cx="{at[0]:.2f}" cy="{at[1]:.2f}" r="{BASE_MM}" fill="#000" stroke="#fff" stroke-width="0.4"/>'
+    return dot + text_svg("start", label, MACHINE_MM)
 
 
 def _leader(stop: Stop) -> str:
@@ -161,8 +176,9 @@ def _machine_names(plant: Plant, frame: Frame, paper: Paper) -> list[str]:
         size = (text_width(machine.name, MACHINE_MM), MACHINE_MM)
         x, y = outline.centroid.x, outline.centroid.y
         half = (outline.bounds[3] - outline.bounds[1]) / 2 + MACHINE_MM
-        label, cost = paper.best([Label((x, y + shift), *size) for shift in (0.0, -half, half)])
-        if cost < 0.4:
+        places = [Label((x, y + shift), *size) for shift in (0.0, -half, half)]
+        label, cost = paper.best(places)
+        if cost < 0.9:
             paper.texts.append(label.box)
             found.append(text_svg(machine.name, label, MACHINE_MM, 400))
     return found

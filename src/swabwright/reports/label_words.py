@@ -30,14 +30,15 @@ def _label(sample: PlannedSample, rooms: dict[str, str]) -> dict[str, Any]:
     mark = Mark(sample.device, sample.zone or 0)
     site = {"blank": "Blank: open it, touch nothing, close it"}.get(sample.kind, sample.site_name or "")
     beside = "Beside the one before. " if sample.kind == "duplicate" else ""
+    zone, room = f"Z{sample.zone}" if sample.zone else "", rooms.get(sample.room or "", "")
+    about = (zone, sample.site or "", room, device_name(sample.device))
     return {
-        "number": sample.sample_number, "order": str(sample.order), "code": sample.site or "", "site": f"{beside}{site}",
-        "room": rooms.get(sample.room or "", ""), "zone": f"Z{sample.zone}" if sample.zone else "",
-        "device": device_name(sample.device), "picture": mark_name(mark), "picture_height": mark_height_mm(mark),
+        "number": sample.sample_number, "order": str(sample.order), "site": f"{beside}{site}",
+        "about": ", ".join(part for part in about if part), "picture": mark_name(mark), "picture_height": mark_height_mm(mark),
         "picture_words": f"{device_name(sample.device)} {f'zone {sample.zone}' if sample.zone else 'no zone'}",
     }  # fmt: skip
 
 
 def _spare(number: str) -> dict[str, Any]:
-    empty = dict.fromkeys(("code", "site", "room", "zone", "device", "picture", "picture_words"), "")
+    empty = dict.fromkeys(("site", "about", "picture", "picture_words"), "")
     return empty | {"number": number, "order": "", "picture_height": 0.0}

@@ -12,6 +12,7 @@ from swabwright.reports.clock_strip import clock_svg
 from swabwright.reports.codes import code_128_svg, qr_svg
 from swabwright.reports.drawing import plan_drawing
 from swabwright.reports.glyphs import readable
+from swabwright.reports.key_pictures import line_key
 from swabwright.reports.label_words import label_words
 from swabwright.reports.mark_pictures import mark_pictures
 from swabwright.reports.plan_words import plan_words
@@ -58,7 +59,8 @@ def plan_pdf(
         "tens.svg": tens_svg(plan),
         "boxes.svg": boxes_svg(plan.stipple.not_drawn, dot_mm),
     }
-    return pdf("plan.typ", readable(words), pictures | mark_pictures(plan))
+    pictures |= {name: svg for name, svg, _ in line_key(plan, plant)} | mark_pictures(plan)
+    return pdf("plan.typ", readable(words), pictures)
 
 
 def labels_pdf(plan: Plan, plant: Plant, investigation: Investigation, *, paper: Paper = "a4") -> bytes:

@@ -10,7 +10,7 @@ from swabwright.reports.frame import Dot
 
 DIRECTIONS: tuple[Dot, ...] = ((1, 0), (-1, 0), (0, -1), (0, 1), (0.8, -0.8), (-0.8, -0.8), (0.8, 0.8), (-0.8, 0.8))
 """Eight positions around a mark: beside it first, corners last."""
-COVERS_LINE, COVERS_MARK, COVERS_TEXT, COVERS_WALL = 3.0, 30.0, 30.0, 4.0
+COVERS_LINE, COVERS_MARK, COVERS_TEXT, COVERS_WALL, COVERS_FIXTURE = 3.0, 30.0, 30.0, 4.0, 0.35
 STEP = 0.02
 
 
@@ -37,6 +37,7 @@ class Paper:
     lines: MultiLineString
     marks: list[BaseGeometry]
     walls: BaseGeometry
+    fixtures: BaseGeometry
     texts: list[BaseGeometry] = field(default_factory=list)
 
     def __post_init__(self) -> None:
@@ -52,7 +53,8 @@ class Paper:
         texts = sum(text.intersection(area).area for text in self.texts if text.intersects(area))
         wall = self.walls.intersection(area).area
         outside = area.difference(self.bounds).area
-        covered = COVERS_MARK * marks + COVERS_TEXT * (texts + outside) + COVERS_WALL * wall
+        fixture = self.fixtures.intersection(area).length
+        covered = COVERS_FIXTURE * fixture + COVERS_MARK * marks + COVERS_TEXT * (texts + outside) + COVERS_WALL * wall
         return COVERS_LINE * lines + covered
 
     def best(self, candidates: Sequence[Label]) -> tuple[Label, float]:

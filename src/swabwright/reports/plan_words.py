@@ -9,8 +9,10 @@ from swabwright.case.plan import Plan, PlannedSample
 from swabwright.plant.document import Plant
 from swabwright.plant.registry import load_catalogue
 from swabwright.reports.footprints import is_drawn
+from swabwright.reports.key_pictures import line_key
 from swabwright.reports.mark_pictures import key_marks, mark_height_mm, mark_name
 from swabwright.reports.marks import Mark
+from swabwright.reports.stops import with_rooms
 from swabwright.reports.wording import clock, counted, duration, in_100, listed, long_date, ranges, short_date
 
 ZONES = {
@@ -39,6 +41,7 @@ def plan_words(plan: Plan, plant: Plant, investigation: Investigation) -> dict[s
         "reference": investigation.reference,
         "foot": foot_words(plan, investigation, visit),
         "key": key_words(plan),
+        "lines": [{"picture": name, "words": words} for name, _, words in line_key(plan, plant)],
         "safety": safety_words(plan),
         "stops": stop_words(plan, plant),
         "hold_words": hold_words(plan),
@@ -60,6 +63,7 @@ def first_page(plan: Plan, visit: Visit) -> dict[str, Any]:
         "finding": finding(plan),
         "not_detected": not_detected(plan),
         "dots_in_words": dots_in_words(plan),
+        "not_said_first": " ".join(not_said(plan)[:2]) + " The last page says the rest.",
         "clock_alt": f"The walk against the clock, {clock(plan.walk.starts_at)} to {clock(plan.walk.ends_at)}.",
         "curve_alt": curve_alt(plan),
         "tens_alt": tens_alt(plan),
@@ -157,7 +161,7 @@ def key_words(plan: Plan) -> list[dict[str, Any]]:
     rows = []
     for mark in key_marks(plan):
         words = ZONES[mark.zone] if mark.zone else device_name(mark.device)
-        rows.append({"picture": mark_name(mark), "height": mark_height_mm(mark) * KEY_SHARE, "words": words})
+        rows.append({"picture": mark_name(mark), "height": mark_height_mm(mark) * KEY_SHARE, "words": words, "zone": bool(mark.zone)})
     return rows
 
 
@@ -210,7 +214,7 @@ def walk_words(plan: Plan, plant: Plant) -> list[dict[str, Any]]:
     """The walk sheet: each run of samples in one room, in order of work."""
     rooms = {room.id: room for room in plant.rooms}
     runs = []
-    for room, run in groupby(_with_rooms(plan), key=lambda pair: pair[1]):
+    for room, run in groupby(with_rooms(plan.samples), key=lambda pair: pair[1]):
         samples = [sample for sample, _ in run]
         known = rooms.get(room)
         runs.append({
@@ -219,15 +223,6 @@ def walk_words(plan: Plan, plant: Plant) -> list[dict[str, Any]]:
             "samples": [sample_words(sample) for sample in samples],
         })  # fmt: skip
     return runs
-
-
-def _with_rooms(plan: Plan) -> list[tuple[PlannedSample, str]]:
-    """Each sample with its room; a blank is opened in the room of the sample before it."""
-    here, pairs = next((s.room for s in plan.samples if s.room), "the base") or "the base", []
-    for sample in sorted(plan.samples, key=lambda s: s.order):
-        here = sample.room or here
-        pairs.append((sample, here))
-    return pairs
 
 
 def _room_words(hygiene_class: int, samples: Sequence[PlannedSample]) -> str:

@@ -1,0 +1,53 @@
+"""The key to the lines and signs of the drawing, each with its words."""
+
+from swabwright.case.plan import Plan
+from swabwright.plant.document import Plant
+from swabwright.reports.drawing import picture
+from swabwright.reports.strokes import arrowhead
+from swabwright.reports.tokens import HAIR_MM, WALK_ACROSS_BARRIER_MM, WALK_MM
+
+WIDE_MM, HIGH_MM = 9.0, 3.4
+MIDDLE_MM = HIGH_MM / 2
+
+
+def line_key(plan: Plan, plant: Plant) -> list[tuple[str, str, str]]:
+    """File name, SVG and words of every line and sign that is on the drawing."""
+    chosen = {sample.site_key for sample in plan.samples}
+    barrier = any(door.barrier != "none" for door in plant.doors)
+    rows = [
+        ("key-walk.svg", _walk(), "the walk", bool(plan.walk.legs)),
+        ("key-across.svg", _across(), "change here", any(leg.barriers for leg in plan.walk.legs)),
+        ("key-barrier.svg", _barrier(), "hygiene barrier", barrier),
+        ("key-drain.svg", _drain(), "drain, and its flow", bool(plant.drains)),
+        ("key-plus.svg", _plus(), "site not chosen", any(site.key not in chosen for site in plant.sites)),
+    ]
+    return [(name, svg, words) for name, svg, words, shown in rows if shown]
+
+
+def _walk() -> str:
+    line = f'<path d="M0 {MIDDLE_MM}H{WIDE_MM}" stroke="#000" stroke-width="{WALK_MM}"/>'
+    return picture([line, arrowhead((WIDE_MM * 0.6, MIDDLE_MM), 0.0, 0.7, 2.0)], (WIDE_MM, HIGH_MM))
+
+
+def _across() -> str:
+    line = f'<path d="M0 {MIDDLE_MM}H{WIDE_MM}" stroke="#000" stroke-width="{WALK_MM}"/>'
+    bar = f'<path d="M{WIDE_MM / 2} 0V{HIGH_MM}" stroke="#000" stroke-width="{WALK_ACROSS_BARRIER_MM}"/>'
+    return picture([line, bar], (WIDE_MM, HIGH_MM))
+
+
+def _barrier() -> str:
+    stripes = ((-0.95, HAIR_MM), (0.0, 0.9), (0.95, HAIR_MM))
+    lines = [
+        f'<path d="M0 {MIDDLE_MM + at:.2f}H{WIDE_MM}" stroke="#000" stroke-width="{weight}"/>' for at, weight in stripes
+    ]
+    return picture(lines, (WIDE_MM, HIGH_MM))
+
+
+def _drain() -> str:
+    line = f'<path d="M0 {MIDDLE_MM}H{WIDE_MM}" stroke="#000" stroke-width="0.36" stroke-dasharray="1.7 0.9"/>'
+    return picture([line, arrowhead((WIDE_MM * 0.6, MIDDLE_MM), 0.0, 0.75, 1.9)], (WIDE_MM, HIGH_MM))
+
+
+def _plus() -> str:
+    sign = f'<path d="M0.9 {MIDDLE_MM}h1.5M1.65 {MIDDLE_MM - 0.75}v1.5" stroke="#000" stroke-width="{HAIR_MM}"/>'
+    return picture([sign], (3.3, HIGH_MM))
