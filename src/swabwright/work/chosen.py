@@ -1,0 +1,76 @@
+"""The samples of a visit and the walk through them, chosen together so that they fit its hours."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from swabwright.detection.items import Item
+from swabwright.planning.choose import as_choice, choose
+from swabwright.planning.choose_draft import Draft
+from swabwright.planning.choose_finds import Finds, prepare
+from swabwright.planning.feasible import Limits
+from swabwright.planning.problem import Choice, Problem
+from swabwright.planning.walk import WalkPlanner
+from swabwright.planning.walk_fit import FittedWalk, fit_walk
+from swabwright.planning.walk_stops import StopMaker, WalkStop
+from swabwright.work.opened import OpenVisit
+from swabwright.work.openings import with_openings_shared
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """The chosen items in the order of what each adds, the walk through them, and the problem they solve."""
+
+    problem: Problem
+    """With all minutes of the visit that walking and judgement leave in principle."""
+    finds: Finds
+    choice: Choice
+    items: tuple[Item, ...]
+    """The chosen ones, in the order of the choice."""
+    fitted: FittedWalk
+
+
+class _Chooser:
+    """Chooses for so many minutes, and turns the choice into stops of the walk."""
+
+    def __init__(self, opened: OpenVisit, problem: Problem, items: tuple[Item, ...]) -> None:
+        self._plant, self._items = opened.case.plant, items
+        self._must = {entry.site for entry in opened.visit.limits.must}
+        self._maker = StopMaker(opened.case.plant, opened.case.catalogue)
+        self.finds = prepare(problem)
+        self._problem = problem
+
+    def stops(self, minutes: float) -> Sequence[WalkStop]:
+        """The stops of the best choice for so many minutes of items and charges."""
+        problem = replace(self._problem, minutes_available=minutes)
+        choice = choose(problem, replace(self.finds, problem=problem))
+        taken = with_openings_shared(self._plant, [self._items[place] for place in choice.items])
+        return [
+            self._maker.surface(item, gain, must=item.site_code in self._must)
+            for item, gain in zip(taken, choice.gains, strict=True)
+        ]
+
+    def places(self, stops: Sequence[WalkStop]) -> list[int]:
+        """The item behind each stop."""
+        place_of = {(item.site_code, item.device, item.mode): place for place, item in enumerate(self._items)}
+        return [place_of[stop.code, stop.device, stop.mode] for stop in stops]
+
+
+def choose_samples(opened: OpenVisit, problem: Problem, items: tuple[Item, ...], planner: WalkPlanner) -> Chosen:
+    """The best choice found whose walk ends within the visit; limits that clash are refused in a sentence."""
+    chooser = _Chooser(opened, problem, items)
+    fitted = fit_walk(chooser.stops, planner, may_drop=_may_drop(problem, items))
+    places = chooser.places(fitted.chosen)
+    choice = as_choice(Draft(chooser.finds, places), Limits(problem, places))
+    return Chosen(problem, chooser.finds, choice, tuple(items[place] for place in choice.items), fitted)
+
+
+def _may_drop(problem: Problem, items: tuple[Item, ...]) -> Callable[[WalkStop, Sequence[WalkStop]], bool]:
+    """Whether a stop can be left out: it is no must, and every minimum it counts for is met without it."""
+    site_of = {item.site_code: int(problem.site[place]) for place, item in enumerate(items)}
+
+    def allowed(stop: WalkStop, others: Sequence[WalkStop]) -> bool:
+        left = [site_of[other.code] for other in others]
+        needed = (group for group in problem.groups if group.sites[site_of[stop.code]])
+        return not stop.must and all(int(group.sites[left].sum()) >= group.minimum for group in needed)
+
+    return allowed
