@@ -10,6 +10,7 @@ from swabwright.planning.walk import TimedStop, WalkPlanner
 from swabwright.planning.walk_stops import WalkStop
 
 ROUNDS_AT_MOST = 8
+A_MINUTE = 1.0
 Choose = Callable[[float], Sequence[WalkStop]]
 MayDrop = Callable[[WalkStop, Sequence[WalkStop]], bool]
 
@@ -38,7 +39,7 @@ def fit_walk(choose: Choose, planner: WalkPlanner, *, may_drop: MayDrop | None =
     allowed = may_drop or (lambda stop, _: not stop.must)
     kept = list(stops)
     dropped: list[WalkStop] = []
-    while True:
+    while kept:
         worst = _in_the_way(kept, planner)
         if isinstance(worst, tuple):
             timed, walk = worst
@@ -48,6 +49,7 @@ def fit_walk(choose: Choose, planner: WalkPlanner, *, may_drop: MayDrop | None =
             raise LimitsClash(_too_long(kept, planner))
         kept = [stop for stop in kept if stop is not candidate]
         dropped.append(candidate)
+    raise LimitsClash(f"not one sample fits into the {planner.minutes_available:.0f} minutes of the visit; allow more")
 
 
 def _longest_that_fits(choose: Choose, planner: WalkPlanner) -> tuple[Sequence[WalkStop], float]:
@@ -61,7 +63,7 @@ def _longest_that_fits(choose: Choose, planner: WalkPlanner) -> tuple[Sequence[W
         gain = sum(stop.gain for stop in stops)
         tried.append((over <= 0, gain if over <= 0 else -over, minutes, stops))
         fits, too_long = (max(fits, minutes), too_long) if over <= 0 else (fits, min(too_long, minutes))
-        shortest = min((stop.minutes for stop in stops), default=available)
+        shortest = min((stop.minutes for stop in stops), default=A_MINUTE)
         if minutes >= available >= available + over or too_long - fits < shortest:
             break
         guess = minutes - over
