@@ -3,17 +3,20 @@
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
 from numba import njit
 
+from swabwright.detection.factor import conditional_silent
 from swabwright.detection.phi import phi_table, silent_chance
-from swabwright.planning.choose_past import silent_given_past
-from swabwright.planning.problem import Problem
+from swabwright.planning.problem import Past, Problem
 
 FloatArray = npt.NDArray[np.float32]
 Array = npt.NDArray[np.float64]
+THIN_ROWS = 4096
+"""Rows that screen bundles, swaps and room moves; what they propose is judged on all rows."""
 
 
 @dataclass(frozen=True)
@@ -27,6 +30,14 @@ class Finds:
     problem: Problem
     chance: FloatArray
     weight: Array
+
+    @cached_property
+    def thin(self) -> "Finds":
+        """The same table on every n-th row, re-weighted: screens many sets quickly, never judges one."""
+        rows = self.problem.weight.size
+        if rows <= THIN_ROWS:
+            return self
+        return self.on_rows((np.arange(THIN_ROWS) * rows) // THIN_ROWS)
 
     def on_rows(self, rows: npt.NDArray[np.int64]) -> "Finds":
         """The same table on some of the planning rows, weights made to sum to 1 again."""
@@ -74,26 +85,28 @@ def _condition_on_past(problem: Problem, chance: FloatArray) -> None:
     if problem.past is None:
         return
     rows = problem.weight.shape[0]
-    for item in np.flatnonzero(problem.past.seen[problem.site]):
-        silent = silent_given_past(problem, problem.past, int(problem.site[item]), problem.cells[item])
-        chance[item, :rows] = 1.0 - silent
+    for item, site in enumerate(problem.site.tolist()):
+        if site in problem.past.at_site:
+            chance[item, :rows] = 1.0 - silent_at_site(problem, site, problem.cells[item])
 
 
 def silent_at_site(problem: Problem, site: int, cells: FloatArray) -> Array:
     """Chance per row that items with summed expected cells at one site find nothing, given its earlier results."""
-    if problem.past is not None and problem.past.seen[site]:
-        return silent_given_past(problem, problem.past, site, cells)
+    if problem.past is not None and site in problem.past.at_site:
+        return conditional_silent(problem.past.at_site[site], cells, problem.past.model)
     silent = np.empty(cells.shape[0], dtype=np.float64)
     _fill_silent(phi_table(problem.sigma), cells, problem.unexplained, silent)
     return silent
 
 
-def evaluate(problem: Problem, items: Sequence[int], cells: FloatArray | None = None) -> Array:
+def evaluate(problem: Problem, items: Sequence[int], cells: FloatArray | None = None, past: Past | None = None) -> Array:
     """Chance of finding per row, shape (S,), with these items all taken.
 
-    cells: (len(items), S) of the same items on other rows, say those of the second bank; else the planning rows.
-    Cells summed over a site's items, chances multiplied over sites: P(no find) = exp(-sum of A_i(L_i)).
+    cells: (len(items), S) of the same items on other rows, say those of the second bank, with the earlier results'
+    cells on those rows in `past` if there are any; without them the planning rows. Cells are summed over a site's items, chances multiplied over sites: P(no find) = exp(-sum of A_i(L_i)).
     """
+    if past is not None:
+        problem = replace(problem, past=past)
     loads = problem.cells[list(items)] if cells is None else cells
     at: dict[int, list[int]] = defaultdict(list)
     for position, item in enumerate(items):

@@ -30,13 +30,20 @@ def marginal_minutes(problem: Problem, items: Sequence[int]) -> Array:
     """Minutes that each item would add to a set, shape (Q,): its own, and the charges not yet paid."""
     chosen = list(items)
     charges = problem.charges
-    added = problem.minutes + charges.per_room * ~np.isin(problem.room, problem.room[chosen])
+    added = problem.minutes + charges.per_room * _unused(problem.room, chosen)
     if charges.per_machine.size:
-        opening = (problem.machine >= 0) & ~np.isin(problem.machine, problem.machine[chosen])
-        added = added + np.where(opening, charges.per_machine[problem.machine], 0.0)
+        opening = (problem.machine >= 0) & _unused(problem.machine, chosen)
+        added += np.where(opening, charges.per_machine[problem.machine], 0.0)
     if chosen:
-        added = added + charges.per_class_change * ~np.isin(problem.hygiene_class, problem.hygiene_class[chosen])
+        added += charges.per_class_change * _unused(problem.hygiene_class, chosen)
     return np.asarray(added)
+
+
+def _unused(label: npt.NDArray[np.int32], chosen: list[int]) -> npt.NDArray[np.bool_]:
+    """Whether no chosen item has the item's label (room, machine, class), shape (Q,)."""
+    used = np.zeros(int(label.max(initial=0)) + 2, dtype=bool)
+    used[label[chosen]] = True
+    return np.asarray(~used[label])
 
 
 def has_charges(problem: Problem) -> bool:

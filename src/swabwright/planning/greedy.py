@@ -15,13 +15,16 @@ By = Literal["gain", "rate"]
 """By gain, or by gain per minute that the item would add."""
 
 
-def lazy_greedy(draft: Draft, limits: Limits, by: By, among: Mask | None = None) -> Draft:
+def lazy_greedy(draft: Draft, limits: Limits, by: By, among: Mask | None = None, most: int | None = None) -> Draft:
     """Add items to the draft while the limits can still be met; refreshes only gains that could be the best.
 
     A gain never rises as the draft grows, so a stale gain is an upper bound; per minute it is divided by the item's
     own minutes without charges, which only raises it. Minoux, Optimization Techniques 1978, 234-243.
+    among: items that may be added, shape (Q,). most: items to add at most.
     """
-    return _Search(draft, limits, by, among).run(lazily=True)
+    search = _Search(draft, limits, by, among)
+    search.most = search.most if most is None else min(search.most, len(draft.items) + most)
+    return search.run(lazily=True)
 
 
 def plain_greedy(draft: Draft, limits: Limits, by: By, among: Mask | None = None) -> Draft:
@@ -37,11 +40,11 @@ class _Search:
         for item in draft.items:
             self.open &= ~draft.closed_by(item)
         self.own_minutes = np.maximum(self.problem.minutes, LEAST_MINUTES)
+        self.most = self.problem.count
         self.stale: Array = np.full(self.open.size, np.inf)
 
     def run(self, lazily: bool) -> Draft:
-        self._narrow()
-        while self.open.any():
+        while self.open.any() and len(self.draft.items) < self.most:
             self.rank = self._ranks_of_stale()
             self.fresh = np.zeros(self.open.size, dtype=bool)
             self.divisor = self._divisor()
@@ -50,13 +53,7 @@ class _Search:
                     self._refresh(int(item))
             if not self._take_best():
                 break
-            self._narrow()
         return self.draft
-
-    def _narrow(self) -> None:
-        """Close what count and minutes rule out for good."""
-        full = len(self.draft.items) >= self.problem.count
-        self.open &= not full
 
     def _divisor(self) -> Array:
         if self.by == "gain":

@@ -1,32 +1,35 @@
 """The choice to be made, as arrays: what each item would recover in each row, what it costs, what binds."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
+
+from swabwright.detection.factor import SiteResults
+from swabwright.detection.model import DetectionModel
 
 IntArray = npt.NDArray[np.int32]
 
 
 @dataclass(frozen=True)
 class Past:
-    """Earlier results per site and row, so that a new item's gain is conditional on them.
+    """Earlier results at sites of the problem, so that a new item's gain is conditional on them.
 
-    cells: (sites, S) summed expected cells of earlier 'not detected' results, in the site order of the problem.
-    seen: (sites,) whether the site has any. positive: (sites,) whether it has a 'detected' (no bound there).
-    factor: (sites, S) P_site(past), the chance of exactly these results.
+    at_site: results by site index, expected cells of each in every row of the problem. model: the full form's figures.
     """
 
-    cells: npt.NDArray[np.float32]
-    seen: npt.NDArray[np.bool_]
-    positive: npt.NDArray[np.bool_]
-    factor: npt.NDArray[np.float32]
-    unexplained: npt.NDArray[np.float64] | None = None
-    """(sites,) the part of P_site(past) that the model does not explain, eps U(0, n); None: eps for every site."""
+    at_site: Mapping[int, SiteResults]
+    model: DetectionModel
+
+    def positive(self) -> tuple[int, ...]:
+        """Sites with an earlier 'detected'; no bound is claimed for them."""
+        return tuple(site for site, results in self.at_site.items() if results.detected.any())
 
     def on_rows(self, rows: npt.NDArray[np.int64]) -> "Past":
         """The same past on some of the rows."""
-        return replace(self, cells=self.cells[:, rows], factor=self.factor[:, rows])
+        few = {site: replace(results, cells=results.cells[:, rows]) for site, results in self.at_site.items()}
+        return Past(few, self.model)
 
 
 @dataclass(frozen=True)

@@ -6,13 +6,16 @@ import numpy as np
 import numpy.typing as npt
 from numba import njit
 
-from swabwright.planning.choose_draft import GRAIN, Draft
+from swabwright.planning.choose_draft import GRAIN, Draft, weighted_sum
 from swabwright.planning.choose_finds import Finds
 from swabwright.planning.choose_minutes import minutes_of
 from swabwright.planning.feasible import SLACK_MINUTES, Limits
 
 Array = npt.NDArray[np.float64]
 FloatArray = npt.NDArray[np.float32]
+Mask = npt.NDArray[np.bool_]
+CLOSE = 1e-4
+"""A swap screened this close to a rise is judged exactly."""
 SHORTLIST = 24
 """Swaps whose exact gain is computed after the single-precision screen of all of them."""
 MOST_SWAPS = 60
@@ -29,39 +32,56 @@ def swap_until_stuck(draft: Draft, limits: Limits) -> tuple[Draft, int]:
 
 
 def best_swap(draft: Draft, limits: Limits) -> Draft | None:
-    """The draft after its best single swap, or None when no allowed swap raises the objective."""
+    """The draft after its best single swap, or None when no allowed swap raises the objective.
+
+    A few thousand rows propose swaps; when none of these helps on all rows, all rows propose.
+    """
     if not draft.items:
         return None
-    screened = _screen(draft, limits)
-    best: Draft | None = None
+    allowed = _allowed(draft, limits)
+    without = left_without_each(draft.finds, draft.items)
+    thin = Draft(draft.finds.thin, draft.items)
+    quick = _best_of(_screen(thin, left_without_each(thin.finds, thin.items), allowed), draft, without, limits)
+    if quick is not None or thin.finds is draft.finds:
+        return quick
+    return _best_of(_screen(draft, without, allowed), draft, without, limits)
+
+
+def _best_of(screened: FloatArray, draft: Draft, without: Array, limits: Limits) -> Draft | None:
+    best, rise = None, GRAIN
     for out, item in _shortlist(screened, draft):
-        items = [taken for position, taken in enumerate(draft.items) if position != out] + [item]
-        if limits.kept(items):
-            tried = Draft(draft.finds, items)
-            if tried.value > (best or draft).value + GRAIN:
-                best = tried
-    return best
+        rest = [taken for position, taken in enumerate(draft.items) if position != out]
+        gained = _rise(draft, without[out], rest, item)
+        if gained > rise and limits.kept([*rest, item]):
+            best, rise = [*rest, item], gained
+    return None if best is None else Draft(draft.finds, best)
+
+
+def _rise(draft: Draft, left: Array, rest: list[int], item: int) -> float:
+    """By how much the objective rises when `item` joins `rest`, which leaves `left` per row."""
+    problem = draft.finds.problem
+    if problem.mode is not None and (problem.site[rest] == problem.site[item]).any():
+        return Draft(draft.finds, [*rest, item]).value - draft.value
+    return weighted_sum(left, draft.finds.chance[item]) - float(left.sum() - draft.left.sum())
 
 
 def _shortlist(screened: FloatArray, draft: Draft) -> list[tuple[int, int]]:
     """The most promising (position out, item in), best first, ties by tie key."""
-    outs, items = np.nonzero(screened > -1e-6)
+    outs, items = np.nonzero(screened > -CLOSE)
     tie = draft.finds.problem.tie
     order = np.lexsort((tie[items], tie[np.array(draft.items)][outs], -np.round(screened[outs, items], 6)))[:SHORTLIST]
     return [(int(outs[index]), int(items[index])) for index in order]
 
 
-def _screen(draft: Draft, limits: Limits) -> FloatArray:
+def _screen(draft: Draft, without: Array, allowed: Mask) -> FloatArray:
     """Rise of the objective by each swap (position out, item in), single precision; -1 where not allowed."""
-    finds = draft.finds
-    without = left_without_each(finds, draft.items)
     lost = without.sum(axis=1) - draft.left.sum()
-    gains = without.astype(np.float32) @ finds.chance.T - lost.astype(np.float32)[:, None]
-    gains[~_allowed(draft, limits)] = -1.0
+    gains = without.astype(np.float32) @ draft.finds.chance.T - lost.astype(np.float32)[:, None]
+    gains[~allowed] = -1.0
     return np.asarray(gains)
 
 
-def _allowed(draft: Draft, limits: Limits) -> npt.NDArray[np.bool_]:
+def _allowed(draft: Draft, limits: Limits) -> Mask:
     problem = limits.problem
     closed = [draft.closed_by(item) for item in draft.items]
     times_closed = np.sum(closed, axis=0)

@@ -10,7 +10,7 @@ from swabwright.planning.choose_draft import GRAIN, Draft
 from swabwright.planning.choose_minutes import LEAST_MINUTES, minutes_of
 from swabwright.planning.feasible import Limits
 from swabwright.planning.greedy import lazy_greedy
-from swabwright.planning.greedy_rooms import best_bundle, thinned
+from swabwright.planning.greedy_rooms import best_bundle
 
 Mask = npt.NDArray[np.bool_]
 JUDGED = 3
@@ -19,7 +19,7 @@ JUDGED = 3
 
 def best_room_move(draft: Draft, limits: Limits) -> Draft | None:
     """The draft after its best drop, entry or exchange of a room or machine, or None when none helps."""
-    thin = Draft(thinned(draft.finds), draft.items)
+    thin = Draft(draft.finds.thin, draft.items)
     proposed = sorted(_moves(thin, limits), key=lambda move: (-move.value, sorted(move.items)))
     promising = [move for move in proposed if move.value > thin.value + GRAIN][:JUDGED]
     tried = [Draft(draft.finds, move.items) for move in promising]
