@@ -42,6 +42,7 @@ def read_media(data: Mapping[str, Any]) -> tuple[dict[str, Medium], dict[str, Ch
     }
     figures: dict[str, Figure] = {}
     for medium, cells in data["keeps"].items():
+        # A cell for a chemistry that nobody can name would never be read.
         _check_cells(medium, cells, chemistries)
         scales = {name: data["grade_scale"] | {"by": name} for name in chemistries}
         figures |= scaled_figures(f"medium.{medium}", {name: _cell(cell, data) for name, cell in cells.items()}, scales)

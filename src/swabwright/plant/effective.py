@@ -45,6 +45,7 @@ def effective_site(site: Site, catalogue: Catalogue) -> EffectiveSite:
         site=site,
         type=kind,
         area_cm2=area_cm2,
+        # A small site cannot give more than it has, whatever is usual for its type.
         sample_area_cm2=min(area_cm2, catalogue.figures.number(f"site_type.{kind.id}.sample_area_cm2")),
         surface=site.surface or kind.surface,
         wetness=site.wetness or kind.wetness,

@@ -6,6 +6,7 @@ from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
 from swabwright.errors import Fault, did_you_mean
+from swabwright.plant.model import NOT_BLANK
 from swabwright.plant.schema import known_fields
 
 Location = Sequence[int | str]
@@ -55,6 +56,8 @@ def _finite(model: type[BaseModel], error: ErrorDetails) -> str:
 
 
 def _pattern(model: type[BaseModel], error: ErrorDetails) -> str:
+    if error["ctx"]["pattern"] == NOT_BLANK:
+        return "must not be blank"
     return f"{shown(error['input'])} has a wrong form; allowed is {error['ctx']['pattern']}"
 
 
@@ -63,6 +66,7 @@ def _too_short(model: type[BaseModel], error: ErrorDetails) -> str:
 
 
 def _said_by_library(model: type[BaseModel], error: ErrorDetails) -> str:
+    # The library starts its sentences with "Input"; after a path the sentence has its subject already.
     words = error["msg"].removeprefix("Input ").removeprefix("Value error, ")
     return f"{words[:1].lower()}{words[1:]}, not {shown(error['input'])}"
 

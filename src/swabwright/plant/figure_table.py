@@ -75,4 +75,5 @@ def _outside_range(path: str, entry: Mapping[str, Any]) -> list[Fault]:
 
 def is_number(value: object) -> bool:
     """Whether `value` is a finite number and not a truth value."""
+    # A truth value is a whole number to Python, and infinity a number; neither is a figure.
     return isinstance(value, int | float) and not isinstance(value, bool) and abs(value) < float("inf")

@@ -42,6 +42,7 @@ def _drains(plant: Plant) -> Iterator[Gap]:
 def _routes(plant: Plant) -> Iterator[Gap]:
     for place, route in enumerate(plant.routes):
         for door in plant.doors:
+            # People change at a barrier and go on; wheels carry their floor with them.
             if route.kind != "people" and door.barrier != "none" and _passes(route, door):
                 yield Gap(
                     f"{route.name}: drawn through the barrier at '{door.id}'. Does it stop wheels?",

@@ -62,6 +62,7 @@ def _rooms(plant: Plant) -> Iterator[Gap]:
 
 
 def _overhead(plant: Plant) -> Iterator[Gap]:
+    # What hangs above drips on what lies below, so a thing without a site is a hole in the plan.
     names = {room.id: room.name for room in plant.rooms}
     for place, thing in enumerate(plant.overhead):
         if not any(site.overhead == thing.id for site in plant.sites):

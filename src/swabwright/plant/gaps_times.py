@@ -51,6 +51,7 @@ def _rooms_of(line: Line, plant: Plant) -> Sequence[str]:
 def _stops(path: str, line: Line, plant: Plant, catalogue: Catalogue) -> Iterator[Gap]:
     if line.breaks or line.agreed_stops:
         return
+    # Opening a machine can be left out of a plan; what must stand for a plain sample cannot.
     on_line = (effective_site(site, catalogue) for site in plant.sites if site.line == line.id)
     standing = [each.site.code for each in on_line if each.stop_as_is.needs_line_stop]
     if standing:

@@ -25,6 +25,7 @@ Rooms = Mapping[str, Polygon]
 
 def geometry_faults(plant: Plant) -> tuple[Fault, ...]:
     """Every impossible shape, and everything that lies off its room; shapes that cross themselves are told alone."""
+    # Areas and distances of a crossing outline mean nothing, so nothing else is judged until it is mended.
     outlines = tuple(_outline_faults(plant))
     if outlines:
         return outlines
@@ -64,6 +65,7 @@ def _overlap_faults(plant: Plant, rooms: Rooms) -> Iterator[Fault]:
         if not one.intersects(other):
             continue
         shared = one.intersection(other).area
+        # A room drawn wholly inside another (an office in a hall) is meant; half over it is a slip.
         if shared > OVERLAP_M2 and shared < NESTED_SHARE * min(one.area, other.area):
             yield Fault(
                 f"rooms[{second}].outline",
@@ -74,6 +76,7 @@ def _overlap_faults(plant: Plant, rooms: Rooms) -> Iterator[Fault]:
 def _door_faults(plant: Plant, rooms: Rooms) -> Iterator[Fault]:
     for place, door in enumerate(plant.doors):
         for room in door.joins:
+            # A name that no room bears is told elsewhere; here only what can be measured.
             metres = rooms[room].exterior.distance(Spot(door.at)) if room in rooms else 0.0
             if room != OUTSIDE and metres > DOOR_OFF_WALL_M:
                 yield Fault(

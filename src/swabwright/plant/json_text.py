@@ -10,6 +10,7 @@ def parse_json(text: str, name: str) -> dict[str, Any]:
     """The object that the text holds; refused when it is no JSON, no object, or names a field twice."""
     twice: list[str] = []
 
+    # The parser keeps the last of two equal names in silence; which one was meant cannot be known.
     def unique(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
         keys = [key for key, _ in pairs]
         twice.extend(sorted({key for key in keys if keys.count(key) > 1}))

@@ -28,6 +28,7 @@ def medium_fit(medium: str, chemistries: Sequence[str], catalogue: Catalogue) ->
     if medium not in catalogue.media:
         raise SwabwrightError(f"no medium '{medium}'{did_you_mean(medium, list(catalogue.media))}")
     cells = {name: catalogue.figures[f"medium.{medium}.{_known(name, catalogue)}"] for name in chemistries or ("none",)}
+    # Of two equal cells the unconfirmed one decides: it is the one to ask about.
     weakest = min(cells, key=lambda name: (cells[name].value, cells[name].confirmed, name))
     cell = cells[weakest]
     return MediumFit(medium, cell.value, weakest, cell.confirmed, _caution(medium, weakest, chemistries, catalogue))

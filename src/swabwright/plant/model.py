@@ -20,7 +20,9 @@ SiteCode = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9][A-Za-z0-9._/-
 SiteKey = Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{32}$")]
 """Permanent random identity of a site, 128 bits in hexadecimal; made once, never shown."""
 
-Text = Annotated[str, StringConstraints(min_length=1, max_length=400)]
+NOT_BLANK = r"\S"
+# A name of spaces only would print as nothing on a label, so it is refused like an empty one.
+Text = Annotated[str, StringConstraints(min_length=1, max_length=400, pattern=NOT_BLANK)]
 Fraction = Annotated[float, Field(ge=0, le=1)]
 Metres = Annotated[float, Field(ge=-10_000, le=10_000)]
 Positive = Annotated[float, Field(gt=0)]

@@ -23,6 +23,7 @@ def _timezone_faults(name: str) -> Iterator[Fault]:
     try:
         ZoneInfo(name)
     except (KeyError, ValueError, OSError):
+        # Hundreds of timezones are known: the nearest helps, a list of them does not.
         hint = did_you_mean(name, sorted(available_timezones()))
         yield Fault("timezone", f"no timezone '{name}'{hint.split('; known')[0]}; write a name like Europe/London")
 

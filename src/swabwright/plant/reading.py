@@ -18,11 +18,14 @@ Document = TypeVar("Document", bound=BaseModel)
 
 def read_document(model: type[Document], text: str, name: str) -> Document:
     """The document that the text holds; `DocumentRefused` names every fault by its path (`sites[14].room`)."""
+    # Some editors put a byte order mark in front; it says nothing and changes no field.
     document = parse_json(text.removeprefix("\ufeff"), name)
     faults = _heading_faults(model, document)
     if faults:
         raise DocumentRefused(name, faults)
     try:
+        # From the text, not from the parsed values: only JSON mode takes arrays for tuples and words for dates
+        # while staying strict about everything else.
         return model.model_validate_json(text.removeprefix("\ufeff"))
     except ValidationError as error:
         raise DocumentRefused(name, [field_fault(model, each) for each in error.errors()]) from error
@@ -48,6 +51,7 @@ def _heading_faults(model: type[BaseModel], document: Mapping[str, Any]) -> Sequ
     if wanted is not None and document.get("format") != wanted:
         return [Fault("format", _format_problem(document.get("format"), wanted))]
     found = document.get("version")
+    # `True == 1` in Python, so the type is asked as well.
     if version is None or (type(found) is int and found == version):
         return []
     if type(found) is int and found > version:

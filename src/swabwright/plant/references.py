@@ -71,6 +71,7 @@ def _cleaning_faults(plant: Plant, catalogue: Catalogue) -> Iterator[Fault]:
             for row, name in enumerate(getattr(cleaning, kind)):
                 yield from _unknown(f"{path}.{kind}[{row}]", noun, name, _ids(getattr(plant, kind)))
         yield from _unknown(f"{path}.chemistry", "chemistry", cleaning.chemistry, catalogue.chemistries)
+        # A cleaning that cleans nothing would quietly leave its line without one.
         if not cleaning.rooms and not cleaning.lines:
             yield Fault(path, f"'{cleaning.id}' cleans neither a room nor a line; name what it cleans")
 

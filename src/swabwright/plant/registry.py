@@ -43,6 +43,7 @@ def merged(parts: list[dict[str, Figure]]) -> dict[str, Figure]:
     """All figures of several files in one mapping; a name that stands in two of them is refused."""
     figures: dict[str, Figure] = {}
     for part in parts:
+        # Two owners of one number would silently overwrite each other; the later file would win by its name.
         twice = figures.keys() & part.keys()
         if twice:
             raise SwabwrightError(f"figure '{min(twice)}' stands twice in the data files; keep one")

@@ -27,6 +27,7 @@ def read_rulebook(text: str, name: str = "rulebook.toml") -> Figures:
         for table in document
         if table not in TABLES
     ]
+    # Only shipped rules are known: a misspelt one would otherwise be read and never used.
     known = tuple(data_files()["rulebook.toml"]["figures"])
     faults += [
         Fault(f'figures."{figure}"', f"no rule '{figure}'{did_you_mean(figure, known)}")
@@ -85,6 +86,7 @@ def _faults(path: str, entry: Mapping[str, Any], figures: Figures) -> Iterator[F
         yield Fault(f"{path}.figure", f"no figure '{figure}'{did_you_mean(figure, list(figures))}")
 
 
+# Two entries for one figure would leave it to their order which one holds, and two people would each be right.
 def _repeated(entries: list[Mapping[str, Any]]) -> Iterator[Fault]:
     seen: dict[object, int] = {}
     for place, entry in enumerate(entries):

@@ -28,6 +28,7 @@ def _figure(name: str, given: object, scale: Mapping[str, Any]) -> Figure:
 def _step(name: str, given: object, scale: Mapping[str, Any]) -> Mapping[str, Any]:
     if given is None:
         raise SwabwrightError(f"{name}: the entry lacks '{scale['by']}'; write a step, or a number")
+    # An entry that knows better than its scale brings value and source itself.
     if isinstance(given, Mapping):
         return given
     steps: Mapping[str, Any] = scale.get("steps", {})

@@ -29,6 +29,7 @@ def known_fields(model: type[BaseModel], path: Sequence[int | str]) -> tuple[str
     """The names of the fields that may stand at this path of the document (`("sites", 14)`)."""
     schema = _schema(model)
     nodes = list(_resolved(schema, schema))
+    # A field may be one of several kinds of part; the names of all of them are offered.
     for step in path:
         nodes = [found for node in nodes for child in _children(node, step) for found in _resolved(schema, child)]
     return tuple(name for node in nodes for name in node.get("properties", {}))

@@ -17,4 +17,5 @@ def twice_faults(kind: str, field: str, names: Sequence[str]) -> Iterator[Fault]
     for place, name in enumerate(names):
         if name in seen:
             yield Fault(f"{kind}[{place}].{field}", f"'{name}' stands already at {kind}[{seen[name]}]; {REMEDY[field]}")
+        # The first stays the one that later ones are held against, however often the name comes.
         seen.setdefault(name, place)
