@@ -1,0 +1,101 @@
+"""Blocks of 100 histories: the unit that is computed, kept and appended."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, fields
+from functools import cached_property
+
+import numpy as np
+import numpy.typing as npt
+
+from swabwright.spread.arrays import slot_table, source_table, stream_tables, tuning
+from swabwright.spread.bank import BankName
+from swabwright.spread.copies import structural_copy
+from swabwright.spread.histories import draw_histories, in_copy, multipliers_by_name
+from swabwright.spread.setting import BankSetting
+from swabwright.spread.simulate import Store, simulate
+from swabwright.spread.tables import Draws, Lanes, Streams
+
+BLOCK = 100
+"""Histories in a block."""
+
+
+@dataclass(frozen=True)
+class Block:
+    """Arrays of up to 100 histories; entries stand in order of history, occasion, source, row."""
+
+    counts: npt.NDArray[np.int32]
+    row: npt.NDArray[np.uint16]
+    code: npt.NDArray[np.uint16]
+    niche: npt.NDArray[np.float32]
+    product: npt.NDArray[np.float32]
+    founded: npt.NDArray[np.bool_]
+    saturated: npt.NDArray[np.int64]
+    transfers: npt.NDArray[np.int64]
+    names: npt.NDArray[np.str_]
+    """Names of the per-history multipliers, in order."""
+    multipliers: npt.NDArray[np.float32]
+    """Shape (names, histories)."""
+
+    def arrays(self) -> dict[str, npt.NDArray[np.generic]]:
+        """The block as named arrays, as a cache keeps it."""
+        return {field.name: getattr(self, field.name) for field in fields(self)}
+
+
+class Simulator:
+    """One bank of a setting, ready to compute any of its blocks; shared by all workers."""
+
+    def __init__(self, setting: BankSetting, bank: BankName) -> None:
+        self.setting, self.bank = setting, bank
+        self._slots, self._sources = slot_table(setting), source_table(setting)
+        self._tuning = tuning(setting, bank)
+
+    @cached_property
+    def copies(self) -> list[tuple[object, Lanes, Streams]]:
+        """Every structural copy of this bank with its tables."""
+        made = (structural_copy(self.setting, self.bank, number) for number in range(self.setting.spreads.copies))
+        return [(copy, *stream_tables(copy, self.setting.clock)) for copy in made]
+
+    def block(self, number: int) -> Block:
+        """Histories 100 x number to 100 x number + 99; the same whoever computes it, and when."""
+        numbers = np.arange(number * BLOCK, (number + 1) * BLOCK, dtype=np.int64)
+        draws = draw_histories(self.setting, self.bank, numbers)
+        members = [np.flatnonzero(numbers % len(self.copies) == copy) for copy in range(len(self.copies))]
+        stores = [self._of_copy(copy, draws, mine) for copy, mine in enumerate(members)]
+        return self._assembled(draws, members, stores)
+
+    def _of_copy(self, number: int, draws: Draws, members: npt.NDArray[np.intp]) -> Store:
+        copy, lanes, streams = self.copies[number]
+        return simulate(lanes, streams, self._slots, self._sources, self._tuning, in_copy(draws, members, copy))  # type: ignore[arg-type,no-any-return]
+
+    def _assembled(self, draws: Draws, members: list[npt.NDArray[np.intp]], stores: list[Store]) -> Block:
+        """The stores of all copies put back into the order of histories."""
+        order = np.argsort(np.concatenate(members), kind="stable")
+        named = multipliers_by_name(self.setting, self.bank, draws)
+        read = self.setting.clock.read
+        return Block(
+            counts=_joined([store.counts for store in stores], order),
+            row=np.concatenate(_by_history(stores, "row", order)),
+            code=np.concatenate(_by_history(stores, "code", order)),
+            niche=_joined([store.niche for store in stores], order),
+            product=_joined([store.product for store in stores], order),
+            founded=draws.founded[:, None, :] <= read[None, :, None],
+            saturated=np.array([store.tally[1] for store in stores]).sum(keepdims=True),
+            transfers=np.array([store.tally[2] for store in stores]).sum(keepdims=True),
+            names=np.array(list(named)),
+            multipliers=np.array(list(named.values()), dtype=np.float32),
+        )
+
+
+def _joined(parts, order):  # type: ignore[no-untyped-def]
+    return np.concatenate(parts)[order]
+
+
+def _by_history(stores: list[Store], name: str, order: npt.NDArray[np.intp]) -> list[npt.NDArray[np.uint16]]:
+    pieces = [piece for store in stores for piece in _pieces(store, getattr(store, name))]
+    return [pieces[place] for place in order]
+
+
+def _pieces(store: Store, entries: npt.NDArray[np.uint16]) -> Iterator[npt.NDArray[np.uint16]]:
+    """The entries of each history of a store."""
+    ends = np.cumsum(store.counts.sum(axis=(1, 2)))
+    return (entries[end - size : end] for end, size in zip(ends, store.counts.sum(axis=(1, 2)), strict=True))

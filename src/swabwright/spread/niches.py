@@ -1,0 +1,32 @@
+"""Compiled: how niches grow and shed, in exact steps of any length.
+
+In one slot dh/dt = g h (1 - h) - s h with g the growth and s the shedding, both in natural-log units a slot. With
+a = g - s this is a logistic law: h(t) = h e^{a t} / (1 + g h (e^{a t} - 1) / a), and what is shed is s times the
+integral of h, which is ln(1 + g h (e^a - 1) / a) / g. Steps of 2, 8 and 24 hours therefore agree exactly.
+"""
+
+# mypy: disable-error-code="no-untyped-def"
+
+import numpy as np
+from numba import njit
+
+TINY = 1e-9
+
+
+@njit(cache=True, nogil=True)
+def rise(a):
+    """(e^a - 1) / a, which is 1 at a = 0."""
+    return np.expm1(a) / a if abs(a) > TINY else 1.0
+
+
+@njit(cache=True, nogil=True)
+def niche_step(level, growth, shed):
+    """Level of a niche after a slot, and what it shed in it: both relative to its capacity."""
+    a = growth - shed
+    gain = level * rise(a)
+    shed_whole = shed * gain
+    after = level * np.exp(a)
+    if growth > TINY:
+        shed_whole = shed * np.log1p(growth * gain) / growth
+        after /= 1.0 + growth * gain
+    return min(1.0, max(0.0, after)), shed_whole
