@@ -77,7 +77,7 @@ def make_prior(plant: Plant, catalogue: Catalogue, source_names: tuple[str, ...]
     weight = np.array([places[name] for name in source_names])
     niches = np.array([figures.number(f"prior.niches_{word}") for word in ("one", "two", "three")])
     words = (
-        f"weights by cleaning difficulty, wetness and organism; {uniform * 100:.0f} in 100 spread evenly, "
+        f"cleaning difficulty x wetness x organism, {uniform * 100:.0f} in 100 even, "
         f"{not_drawn * 100:.0f} in 100 not on the drawing"
     )
     return Prior(source_names, weight / fsum(weight), niches / fsum(niches), _chooser(figures), words)
@@ -130,4 +130,4 @@ def _floor_area(outline: tuple[Point, ...]) -> float:
 def _chooser(figures: Figures) -> str:
     names = [name for name in figures if name.startswith("prior.")]
     people = sorted({who for name in names if (who := figures[name].changed_by)})
-    return f"set by {', '.join(people)}" if people else "the catalogue's defaults, unconfirmed"
+    return f"set by {', '.join(people)}" if people else "by the catalogue, unconfirmed"

@@ -1,0 +1,70 @@
+"""A belief: hypothesis rows of one bank, weighted by prior and facts, that can be read again with other figures."""
+
+from dataclasses import dataclass, replace
+from math import fsum
+
+import numpy as np
+import numpy.typing as npt
+
+from swabwright.belief.draw import draw_rows
+from swabwright.belief.evidence import all_facts, weigh
+from swabwright.belief.known import Known
+from swabwright.belief.prior import LINE, Prior, make_prior
+from swabwright.belief.rows import HypothesisRows
+from swabwright.detection.choices import make_item
+from swabwright.detection.items import Item
+from swabwright.plant.effective import effective_site
+from swabwright.plant.figures import Figures
+
+
+@dataclass(frozen=True)
+class Belief:
+    """What is believed on one bank: the prior, the rows weighted by it (`before`) and by the facts too (`rows`)."""
+
+    known: Known
+    prior: Prior
+    before: HypothesisRows
+    rows: HypothesisRows
+
+
+def believe(known: Known, count: int, possible: npt.NDArray[np.bool_] | None = None) -> Belief:
+    """The belief with about `count` rows; `possible` (sources,) restricts where niches may be.
+
+    Facts that no row explains are refused by name (NothingFits).
+    """
+    plain = make_prior(known.setting.plant, known.setting.catalogue, known.bank.source_names)
+    prior = plain if possible is None else plain.given(possible)
+    before = draw_rows(known.bank, prior, count, known.investigation.seed)
+    return Belief(known, prior, before, weigh(before, all_facts(known, before)))
+
+
+def reread(belief: Belief, figures: Figures) -> Belief:
+    """The same rows read with other figures of prior, evidence and detection; the bank stays as it is."""
+    known = belief.known.under(figures)
+    plain = make_prior(known.setting.plant, known.setting.catalogue, known.bank.source_names)
+    prior = plain.given(belief.prior.weight > 0)
+    weight = belief.before.weight * prior.of_sets(belief.before.sources) / belief.prior.of_sets(belief.before.sources)
+    before = replace(belief.before, weight=weight / fsum(weight))
+    return Belief(known, prior, before, weigh(before, all_facts(known, before)))
+
+
+def items_under(known: Known, items: tuple[Item, ...]) -> tuple[Item, ...]:
+    """The same samples with the figures of `known`: their recovery, reach and chance to hit are made again."""
+    sites = {site.key: site for site in known.setting.plant.sites}
+    return tuple(
+        replace(
+            make_item(
+                known.setting,
+                effective_site(sites[item.site_key], known.setting.catalogue),
+                (item.mode, item.device),
+                item.occasion,
+            ),
+            row=item.row,
+        )
+        for item in items
+    )
+
+
+def incoming_sources(known: Known) -> npt.NDArray[np.bool_]:
+    """Which sources are incoming material, shape (sources,)."""
+    return np.array([name.startswith(LINE) for name in known.bank.source_names])

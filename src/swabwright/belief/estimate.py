@@ -1,0 +1,111 @@
+"""A chance as it may be said: with a range and what it rests on, never a bare number."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+
+from swabwright.belief.believe import Belief, items_under, reread
+from swabwright.belief.outcome import find_chances, hit_chances
+from swabwright.belief.rows import HypothesisRows
+from swabwright.belief.spread_of import spread_of
+from swabwright.case.plan import Chance
+from swabwright.detection.items import Item
+from swabwright.plant.figures import Figures
+
+Array = npt.NDArray[np.float64]
+PerRow = Callable[[Belief], Array]
+MOST_LETTERS = 400
+RECOVERY = ("recovery.wet", "recovery.damp", "recovery.dry")
+UNIFORM = ("prior.uniform_share",)
+
+
+@dataclass(frozen=True)
+class Alternative:
+    """The same chance with a group of figures set differently, and which."""
+
+    words: str
+    value: float
+
+
+def chance(values: Array, rows: HypothesisRows, basis: str, alternatives: Sequence[Alternative] = ()) -> Chance:
+    """The mean of per-row chances with its range, widened to every alternative, and the basis in words.
+
+    The range is 10 to 90 in 100 over the structural copies; where too few of them are left it says so.
+    """
+    spread = spread_of(values, rows)
+    others = [alternative.value for alternative in alternatives]
+    parts = [_range_words(spread.uncertain), *([f"widened by {_joined(alternatives)}"] if alternatives else []), basis]
+    return Chance(
+        value=spread.value,
+        low=float(np.clip(min([spread.low, *others]), 0.0, 1.0)),
+        high=float(np.clip(max([spread.high, *others]), 0.0, 1.0)),
+        basis="; ".join(parts)[:MOST_LETTERS],
+    )
+
+
+def _range_words(uncertain: str | None) -> str:
+    if uncertain:
+        return f"range uncertain: {uncertain}"
+    return "range 10 to 90 in 100 over structural copies of the plant"
+
+
+def _joined(alternatives: Sequence[Alternative]) -> str:
+    return ", ".join(f"{one.words} ({one.value * 100:.0f})" for one in alternatives)
+
+
+def alternatives_of(belief: Belief, per_row: PerRow) -> tuple[Alternative, ...]:
+    """The weighted mean of a per-row chance with recovery low and high, and with no and more even prior."""
+    figures = belief.known.figures
+    settings = [
+        ("recovery low", at_end(figures, RECOVERY, "low")),
+        ("recovery high", at_end(figures, RECOVERY, "high")),
+        (_even_words(figures, "low"), at_end(figures, UNIFORM, "low")),
+        (_even_words(figures, "high"), at_end(figures, UNIFORM, "high")),
+    ]
+    return tuple(Alternative(words, mean(per_row, reread(belief, changed))) for words, changed in settings)
+
+
+def _even_words(figures: Figures, end: str) -> str:
+    return f"{_end(figures, UNIFORM[0], end) * 100:.0f} in 100 of the prior even"
+
+
+def mean(per_row: PerRow, belief: Belief) -> float:
+    """The weighted mean of a per-row chance in a belief."""
+    return float(belief.rows.weight @ per_row(belief))
+
+
+def at_end(figures: Figures, names: Sequence[str], end: str) -> Figures:
+    """The figures with some of them at the `low` or `high` end of their range; one without a range stays."""
+    changed = {name: replace(figures[name], value=_end(figures, name, end)) for name in names}
+    return Figures({name: changed.get(name, figure) for name, figure in figures.items()})
+
+
+def _end(figures: Figures, name: str, end: str) -> float:
+    bound = figures[name].low if end == "low" else figures[name].high
+    return figures.number(name) if bound is None else bound
+
+
+def chance_of_finding(belief: Belief, items: tuple[Item, ...]) -> Chance:
+    """The chance that these samples find it, if it lives here, given each site's earlier results."""
+    return _of_plan(belief, items, find_chances)
+
+
+def chance_of_hitting(belief: Belief, items: tuple[Item, ...]) -> Chance:
+    """The chance that one of these samples sits on a niche itself and finds it, if it lives here."""
+    return _of_plan(belief, items, hit_chances)
+
+
+def _of_plan(belief: Belief, items: tuple[Item, ...], kind: Callable[..., Array]) -> Chance:
+    def per_row(other: Belief) -> Array:
+        return kind(other.known, other.rows, items_under(other.known, items))
+
+    return chance(per_row(belief), belief.rows, basis_of(belief), alternatives_of(belief, per_row))
+
+
+def basis_of(belief: Belief) -> str:
+    """What a chance of this belief rests on: hypotheses, bank, prior and who set it."""
+    rows, bank = len(belief.rows), belief.known.bank
+    drawn = f"{rows:,} hypotheses, {bank.histories:,} histories, bank {bank.bank}"
+    return f"{drawn}; prior {belief.prior.set_by}: {belief.prior.words}"
