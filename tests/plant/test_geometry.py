@@ -1,7 +1,7 @@
 """Shapes of the plant document: each that cannot be is refused with its path and the remedy."""
 
 import pytest
-from builders.plant_text import tiny_text
+from builders.plant_text import tiny_document, tiny_text
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -45,6 +45,25 @@ def test_a_room_drawn_inside_another_is_accepted() -> None:
     office = {"id": "office", "name": "Office", "outline": [[1, 4], [3, 4], [3, 5.5], [1, 5.5]], "hygiene_class": 3,
               "exposed_product": False, "wetness": "dry", "temperature_c": 20.0}  # fmt: skip
     assert len(read_plant(tiny_text(lambda plant: plant["rooms"].append(office)), CATALOGUE).rooms) == 3
+
+
+def test_a_room_drawn_twice_is_no_room_inside_itself() -> None:
+    again = {**tiny_document()["rooms"][0], "id": "again"}
+    found = faults_of(lambda plant: plant["rooms"].append(again))
+    assert found == [
+        "rooms[2].outline: 'again' lies over 'wash' (rooms[0]) by 54.0 m2; draw the wall between them once"
+    ]
+
+
+@pytest.mark.parametrize("kind", ["lines", "routes", "drains"])
+def test_a_way_through_no_room_is_refused(kind) -> None:
+    found = faults_of(lambda plant: plant[kind][0].update(path=[[50.0, 50.0], [60.0, 50.0]]))
+    assert f"{kind}[0].path" in found[0]
+    assert "runs through no room; draw it on the floor, or take it out" in found[0]
+
+
+def test_a_drain_may_leave_the_building() -> None:
+    assert read_plant(tiny_text(lambda plant: plant["drains"][0].update(path=[[16.0, 1.0], [25.0, 1.0]])), CATALOGUE)
 
 
 def test_a_door_off_the_walls_of_its_rooms_is_refused_with_the_metres() -> None:

@@ -99,6 +99,9 @@ def test_a_plant_drawn_elsewhere_on_the_sheet_is_as_sound(x, y) -> None:
     for kind in ("rooms", "equipment", "overhead"):
         for entry in document[kind]:
             entry["outline"] = [[px + x, py + y] for px, py in entry["outline"]]
+    for kind in ("lines", "routes", "drains"):
+        for entry in document[kind]:
+            entry["path"] = [[px + x, py + y] for px, py in entry["path"]]
     for kind, field in (("doors", "at"), ("sites", "position")):
         for entry in document[kind]:
             entry[field] = [entry[field][0] + x, entry[field][1] + y]

@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Mapping
 from itertools import combinations
 
+from shapely import LineString, Polygon
 from shapely import Point as Spot
-from shapely import Polygon
 from shapely.validation import explain_validity
 
 from swabwright.errors import Fault
@@ -35,6 +35,7 @@ def geometry_faults(plant: Plant) -> tuple[Fault, ...]:
         *_door_faults(plant, rooms),
         *_machine_faults(plant, rooms),
         *_spot_faults(plant, rooms),
+        *_way_faults(plant, rooms),
     )
 
 
@@ -62,15 +63,18 @@ def outline_problem(outline: tuple[Point, ...]) -> str | None:
 def _overlap_faults(plant: Plant, rooms: Rooms) -> Iterator[Fault]:
     for (first, a), (second, b) in combinations(enumerate(plant.rooms), 2):
         one, other = rooms[a.id], rooms[b.id]
-        if not one.intersects(other):
-            continue
-        shared = one.intersection(other).area
-        # A room drawn wholly inside another (an office in a hall) is meant; half over it is a slip.
-        if shared > OVERLAP_M2 and shared < NESTED_SHARE * min(one.area, other.area):
+        shared = one.intersection(other).area if one.intersects(other) else 0.0
+        if shared > OVERLAP_M2 and not _nested(one, other, shared):
             yield Fault(
                 f"rooms[{second}].outline",
                 f"'{b.id}' lies over '{a.id}' (rooms[{first}]) by {shared:.1f} m2; draw the wall between them once",
             )
+
+
+def _nested(one: Polygon, other: Polygon, shared: float) -> bool:
+    """Whether one room is drawn inside the other (an office in a hall), which is meant; half over it is a slip."""
+    small, large = sorted((one.area, other.area))
+    return bool(shared >= NESTED_SHARE * small and small < NESTED_SHARE * large)
 
 
 def _door_faults(plant: Plant, rooms: Rooms) -> Iterator[Fault]:
@@ -103,6 +107,15 @@ def _spot_faults(plant: Plant, rooms: Rooms) -> Iterator[Fault]:
         yield from _off_room(f"air[{place}].at", f"'{unit.id}'", (unit.room, unit.at), rooms)
     if all(shape.distance(Spot(plant.base)) > WALL_M for shape in rooms.values()):
         yield Fault("base", f"the clean base at {_at(plant.base)} lies in no room; put it where the kit is laid out")
+
+
+def _way_faults(plant: Plant, rooms: Rooms) -> Iterator[Fault]:
+    for kind in ("lines", "routes", "drains"):
+        for place, way in enumerate(getattr(plant, kind)):
+            if not any(shape.intersects(LineString(way.path)) for shape in rooms.values()):
+                yield Fault(
+                    f"{kind}[{place}].path", f"'{way.id}' runs through no room; draw it on the floor, or take it out"
+                )
 
 
 def _off_room(path: str, name: str, placed: tuple[str, Point], rooms: Rooms) -> Iterator[Fault]:
