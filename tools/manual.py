@@ -12,7 +12,7 @@ from markdown_it import MarkdownIt
 ROOT = Path(__file__).resolve().parent.parent
 DOCS = ROOT / "docs"
 OUT = ROOT / "out" / "manual"
-PICTURES = {".png", ".svg", ".jpg", ".webp"}
+CARRIED = {".png", ".svg", ".jpg", ".webp", ".json", ".csv", ".toml"}
 SECTIONS = {
     "tutorial": "Learn",
     "howto": "Do one thing",
@@ -61,11 +61,11 @@ def build(docs: Path = DOCS, out: Path = OUT) -> Path:
         target = out / page.relative_to(docs).with_suffix(".html")
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_text(page_html(page, pages, docs), "utf-8")
-    for picture in docs.rglob("*"):
-        if picture.suffix in PICTURES:
-            target = out / picture.relative_to(docs)
+    for file in docs.rglob("*"):
+        if file.suffix in CARRIED:
+            target = out / file.relative_to(docs)
             target.parent.mkdir(parents=True, exist_ok=True)
-            shutil.copyfile(picture, target)
+            shutil.copyfile(file, target)
     return out / "index.html"
 
 

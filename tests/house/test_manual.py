@@ -42,3 +42,10 @@ def test_a_page_of_the_manual_finds_its_style_from_its_folder(tmp_path):
     page = (tmp_path / "out" / "howto" / "walk.html").read_text()
     assert 'href="../manual.css"' in page
     assert "<td>1</td>" in page
+
+
+def test_the_manual_carries_its_pictures_and_schemas(tmp_path):
+    (tmp_path / "docs" / "reference").mkdir(parents=True)
+    (tmp_path / "docs" / "reference" / "plant.schema.json").write_text("{}")
+    manual.build(tmp_path / "docs", tmp_path / "out")
+    assert (tmp_path / "out" / "reference" / "plant.schema.json").read_text() == "{}"
