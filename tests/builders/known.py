@@ -17,10 +17,10 @@ from swabwright.case.investigation import (
     Visit,
 )
 from swabwright.detection.choices import Setting
-from swabwright.detection.occasions import visit_occasions
 from swabwright.plant.document import Plant
 from swabwright.plant.registry import load_catalogue
 from swabwright.spread.bank import Occasion, ResponseBank
+from swabwright.spread.occasions import visit_occasions
 
 STARTS, ENDS = datetime(2026, 3, 5, 8, tzinfo=UTC), datetime(2026, 3, 5, 12, tzinfo=UTC)
 EARLIER = datetime(2026, 3, 3, 10, tzinfo=UTC)
@@ -73,7 +73,7 @@ def tiny_known(**changes: Any) -> Known:
     one = changes.pop("investigation", None) or investigation()
     catalogue = load_catalogue()
     occasions = (
-        *visit_occasions(plant, one.visits[0], catalogue.figures),
+        *visit_occasions(one.visits[0], plant, catalogue.figures.number("rule.hours_after_line_start")),
         Occasion("earlier sample", EARLIER, "rulebook_hour"),
     )
     return Known(one, Setting(plant, catalogue, one.visits[0]), plant_bank(plant, occasions, **changes))
