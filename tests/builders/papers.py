@@ -2,10 +2,12 @@
 
 from collections import deque
 from datetime import date, timedelta
-from itertools import islice, pairwise
+from itertools import islice, pairwise, product
 from math import hypot
 
+import numpy as np
 from builders.smokehouse import CHOSEN, at, smokehouse
+from shapely import Polygon, contains_xy
 
 from swabwright.case.investigation import Investigation
 from swabwright.case.numbers import sample_numbers
@@ -295,3 +297,38 @@ def plan(plant=None, count=40, **more):
         "sentences": SENTENCES,
     } | more
     return Plan(**fields)
+
+
+def crowded(count=250):
+    """The smokehouse with `count` sites on a lattice over its floor, and a plan that takes them all, room by room."""
+    plant = smokehouse()
+    spots = list(lattice(plant, count))
+    sites = tuple(
+        site.model_copy(
+            update={"code": f"C{n:03d}", "key": f"{n:032x}", "room": room, "position": at, "equipment": None}
+        )
+        for n, (room, at, site) in enumerate(spots, 1)
+    )
+    plant = plant.model_copy(update={"sites": sites})
+    numbers = sample_numbers("26-031", "visit-1", 7, ())
+    chosen = tuple(sample(n, next(numbers), site, CHOSEN[n % len(CHOSEN)][4]) for n, site in enumerate(sites, 1))
+    shares = {"C005": 0.5, "room:slicing": 0.4, "line:line-a": 0.1}
+    stops = [(0, "boots", plant.base), *((n, s.room, s.position) for n, s in enumerate(sites, 1))]
+    way = legs(plant, stops)
+    full = believed(plant, shares)
+    walk = {"metres": 900.0, "minutes": 1400.0, "excess_over_bound": 0.1, "starts_at": at("09:00")}
+    walk |= {"ends_at": at("09:00") + timedelta(minutes=1400), "legs": way, "waits": ()}
+    return plant, plan(smokehouse(), samples=chosen, walk=walk, believed=full, stipple=stipple(plant, full, 7))
+
+
+def lattice(plant, count):
+    """Positions inside the rooms on a square lattice, room by room."""
+    pitch = 2.35
+    spots = []
+    for room in plant.rooms:
+        area = Polygon(room.outline).buffer(-0.4)
+        left, low, right, high = area.bounds
+        for x, y in product(np.arange(left, right, pitch), np.arange(low, high, pitch)):
+            if contains_xy(area, x, y):
+                spots.append((room.id, (round(float(x), 2), round(float(y), 2)), plant.sites[len(spots) % 38]))
+    return spots[:count]

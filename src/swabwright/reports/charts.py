@@ -6,9 +6,9 @@ from hashlib import sha256
 from shapely import Polygon, box
 
 from swabwright.case.plan import CurvePoint, Plan
-from swabwright.reports.drawing import picture
 from swabwright.reports.frame import Dot, d, outlines
 from swabwright.reports.hatch import hatched
+from swabwright.reports.picture import picture, text_svg
 from swabwright.reports.scatter import own_dots
 from swabwright.reports.tokens import DOT_MM, HAIR_MM
 from swabwright.reports.wording import in_100
@@ -16,6 +16,7 @@ from swabwright.reports.wording import in_100
 CURVE_MM = (98.0, 38.0)
 PLOT = box(7.5, 3.5, 70.0, 33.0)
 TEXT_MM = 2.5
+STEP_MM = 5.5
 OURS_MM, BOUND_MM = 0.7, 0.32
 SAMPLE_DOTS = (5, 50, 200)
 BOX_MM = (19.0, 10.5)
@@ -34,9 +35,20 @@ def curve_svg(curve: Sequence[CurvePoint], chosen: int) -> str:
         _axes(most), f'<path d="{outlines(hatch)}" fill="none" stroke="#000" stroke-width="{HAIR_MM}"/>',
         f'<path d="{d(best)}" fill="none" stroke="#000" stroke-width="{BOUND_MM}" stroke-dasharray="1.1 0.8"/>',
         f'<path d="{d(ours)}" fill="none" stroke="#000" stroke-width="{OURS_MM}" stroke-linejoin="round"/>',
-        *(_step(point, most, chosen) for point in curve if point.samples), _curve_words(),
+        *(_step(point, most, chosen) for point in _spaced(curve, most, chosen)), _curve_words(),
     ]  # fmt: skip
     return picture(layers, CURVE_MM)
+
+
+def _spaced(curve: Sequence[CurvePoint], most: int, chosen: int) -> list[CurvePoint]:
+    """The points that are named: the plan's own, and those far enough from it and from each other."""
+    own = [point.samples for point in curve if point.samples == chosen]
+    apart = STEP_MM * most / (PLOT.bounds[2] - PLOT.bounds[0])
+    named: list[int] = list(own)
+    for point in curve:
+        if point.samples and all(abs(point.samples - other) >= apart for other in named):
+            named.append(point.samples)
+    return [point for point in curve if point.samples in named]
 
 
 def _plot(samples: float, chance: float, most: int) -> Dot:
@@ -47,7 +59,7 @@ def _plot(samples: float, chance: float, most: int) -> Dot:
 def _axes(most: int) -> str:
     left, top, right, bottom = PLOT.bounds
     lines = [f'<path d="M{left} {y:.2f}H{right}" stroke="#000" stroke-width="0.3"/>' for y in (top, bottom)]
-    ticks = [words(str(value), (left - 1.2, _plot(0, value / 100, most)[1]), anchor="end") for value in (0, 50, 100)]
+    ticks = [_words(str(value), (left - 1.2, _plot(0, value / 100, most)[1]), anchor="end") for value in (0, 50, 100)]
     return "".join(lines + ticks)
 
 
@@ -58,16 +70,16 @@ def _step(point: CurvePoint, most: int, chosen: int) -> str:
     line = f'<path d="M{x:.2f} {y:.2f}V{bottom}" stroke="#000" stroke-width="{weight}"/>'
     knot = f'<circle cx="{x:.2f}" cy="{y:.2f}" r="{1.0 if is_ours else 0.65}" fill="{fill}" stroke="#000" stroke-width="0.3"/>'
     bold = 600 if is_ours else 400
-    under = words(str(point.samples), (x, bottom + 2.6), weight=bold, anchor="middle")
-    over = words(in_100(point.chance.value), (x, y - 2.1), weight=bold, anchor="middle", halo=True)
+    under = _words(str(point.samples), (x, bottom + 2.6), weight=bold, anchor="middle")
+    over = _words(in_100(point.chance.value), (x, y - 2.1), weight=bold, anchor="middle", halo=True)
     return line + knot + over + under
 
 
 def _curve_words() -> str:
     left, bottom = PLOT.bounds[2] + 3.0, PLOT.bounds[3]
     said = ("Heavy: this plan.", "Dashed: the best", "any plan could do.", "Hatched: how far", "it could be off.")
-    lines = [words(text, (left, 5.0 + 3.4 * i), weight=600 if i == 0 else 400) for i, text in enumerate(said)]
-    return "".join([*lines, words("samples taken", (left, bottom + 2.6))])
+    lines = [_words(text, (left, 5.0 + 3.4 * i), weight=600 if i == 0 else 400) for i, text in enumerate(said)]
+    return "".join([*lines, _words("samples taken", (left, bottom + 2.6))])
 
 
 def tens_svg(plan: Plan) -> str:
@@ -101,15 +113,8 @@ def _box(count: int, place: int, said: str, dot_mm: float, *, dashed: bool = Fal
     circles = "".join(f'<circle cx="{x:.2f}" cy="{y:.2f}" r="{dot_mm / 2:.3f}"/>' for x, y in dots)
     style = 'stroke-width="0.4" stroke-dasharray="1.2 0.8"' if dashed else f'stroke-width="{HAIR_MM}"'
     frame = f'<path d="{outlines(area)}" fill="none" stroke="#000" {style}/>'
-    return frame + circles + words(said, (left + BOX_MM[0] / 2, 13.0), anchor="middle", weight=600 if dashed else 400)
+    return frame + circles + _words(said, (left + BOX_MM[0] / 2, 13.0), anchor="middle", weight=600 if dashed else 400)
 
 
-def words(
-    text: str, at: Dot, *, weight: int = 400, anchor: str = "start", size: float = TEXT_MM, halo: bool = False
-) -> str:
-    """A short text at a position in millimetres, centred on its height."""
-    x, y = at
-    escaped = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
-    head = f'<text x="{x:.2f}" y="{y + size * 0.34:.2f}" font-size="{size}" font-weight="{weight}" text-anchor="{anchor}"'
-    ground = f'{head} fill="#fff" stroke="#fff" stroke-width="0.7">{escaped}</text>' if halo else ""
-    return f'{ground}{head} fill="#000">{escaped}</text>'
+def _words(text: str, at: Dot, *, weight: int = 400, anchor: str = "start", halo: bool = False) -> str:
+    return text_svg(text, at, TEXT_MM, weight=weight, anchor=anchor, halo=halo)

@@ -11,7 +11,9 @@ from swabwright.reports.frame import Dot
 from swabwright.reports.scatter import Sheet, settle
 
 
-def clear_dots(dots: Sequence[Dot], covered: Sequence[BaseGeometry], rooms: Sequence[Polygon], spacing: float) -> list[Dot]:
+def clear_dots(
+    dots: Sequence[Dot], covered: Sequence[BaseGeometry], rooms: Sequence[Polygon], spacing: float
+) -> list[Dot]:
     """All the dots, in millimetres: those under something covered stand at the nearest free spot of their room."""
     taken = unary_union(list(covered)).buffer(spacing / 2)
     shapely.prepare(taken)

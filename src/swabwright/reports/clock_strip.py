@@ -8,11 +8,10 @@ from shapely import box
 
 from swabwright.case.plan import Plan, PlannedSample
 from swabwright.plant.document import Plant
-from swabwright.reports.charts import words
-from swabwright.reports.drawing import picture
 from swabwright.reports.fonts import text_width
 from swabwright.reports.frame import outlines
 from swabwright.reports.hatch import hatched
+from swabwright.reports.picture import picture, text_svg
 from swabwright.reports.stops import with_rooms
 from swabwright.reports.tokens import HAIR_MM
 
@@ -48,7 +47,9 @@ def clock_svg(plan: Plan, plant: Plant, width_mm: float, ends_at: datetime) -> s
 def _spine(plan: Plan, clock: _Clock) -> str:
     start, done, end = clock.x(clock.starts_at), clock.x(plan.walk.ends_at), clock.x(clock.ends_at)
     left = box(done, LINE_MM - 1.1, max(end, done + 0.01), LINE_MM + 1.1)
-    rest = f'<path d="{outlines(hatched(left, 0.9))}{outlines(left)}" fill="none" stroke="#000" stroke-width="{HAIR_MM}"/>'
+    rest = (
+        f'<path d="{outlines(hatched(left, 0.9))}{outlines(left)}" fill="none" stroke="#000" stroke-width="{HAIR_MM}"/>'
+    )
     line = f'<path d="M{start:.2f} {LINE_MM}H{done:.2f}" stroke="#000" stroke-width="0.4"/>'
     return line + (rest if end - done > 0.5 else "")
 
@@ -84,7 +85,7 @@ def _rooms(samples: Sequence[PlannedSample], clock: _Clock, names: dict[str, str
         wide = text_width(span, RANGE_MM) / 2 + 0.3
         if middle - wide > range_end:
             range_end = middle + wide
-            parts.append(words(span, (middle, LINE_MM + 2.7), anchor="middle", size=RANGE_MM))
+            parts.append(text_svg(span, (middle, LINE_MM + 2.7), RANGE_MM, anchor="middle"))
     return "".join(parts)
 
 
@@ -93,7 +94,7 @@ def _room_name(name: str, at: tuple[float, float], row: int) -> tuple[str, str]:
     x, middle = at
     stem = f"M{middle:.2f} {ROWS_MM[row] + NAME_MM / 2:.2f}V{LINE_MM - 1.6:.2f}"
     tied = f'<path d="{stem}" stroke="#000" stroke-width="{HAIR_MM}"/>' if row else ""
-    return tied, words(name, (x, ROWS_MM[row]), weight=600, anchor="middle", size=NAME_MM, halo=True)
+    return tied, text_svg(name, (x, ROWS_MM[row]), NAME_MM, weight=600, anchor="middle", halo=True)
 
 
 def _axis(clock: _Clock) -> str:
@@ -105,6 +106,6 @@ def _axis(clock: _Clock) -> str:
     while moment <= clock.ends_at:
         x = clock.x(moment)
         parts.append(f'<path d="M{x:.2f} {AXIS_MM - 0.9}v1.8" stroke="#000" stroke-width="{HAIR_MM}"/>')
-        parts.append(words(moment.strftime("%H:%M"), (x, AXIS_MM + 2.7), anchor="middle", size=RANGE_MM))
+        parts.append(text_svg(moment.strftime("%H:%M"), (x, AXIS_MM + 2.7), RANGE_MM, anchor="middle"))
         moment += step
     return "".join(parts)

@@ -3,7 +3,7 @@
 import segno
 from barcode.codex import Code128
 
-from swabwright.reports.drawing import picture
+from swabwright.reports.picture import picture
 
 QR_MODULE_MM = 0.58
 QR_QUIET = 4
@@ -19,7 +19,9 @@ def qr_svg(number: str) -> str:
     matrix = segno.make(number, error="q", micro=False, boost_error=False).matrix
     m, cells = QR_MODULE_MM, []
     for row, line in enumerate(matrix):
-        cells += [f"M{(col + QR_QUIET) * m:.2f} {(row + QR_QUIET) * m:.2f}h{m}v{m}h-{m}z" for col, on in enumerate(line) if on]
+        cells += [
+            f"M{(col + QR_QUIET) * m:.2f} {(row + QR_QUIET) * m:.2f}h{m}v{m}h-{m}z" for col, on in enumerate(line) if on
+        ]
     side = (len(matrix) + 2 * QR_QUIET) * m
     return picture([f'<path d="{"".join(cells)}" fill="#000"/>'], (side, side))
 
@@ -33,6 +35,8 @@ def code_128_svg(number: str) -> str:
         while end < len(modules) and modules[end] == modules[start]:
             end += 1
         if modules[start] == "1":
-            bars.append(f"M{(start + BAR_QUIET) * m:.3f} 0h{(end - start) * m:.3f}v{BAR_HEIGHT_MM}h-{(end - start) * m:.3f}z")
+            bars.append(
+                f"M{(start + BAR_QUIET) * m:.3f} 0h{(end - start) * m:.3f}v{BAR_HEIGHT_MM}h-{(end - start) * m:.3f}z"
+            )
         start = end
     return picture([f'<path d="{"".join(bars)}" fill="#000"/>'], ((len(modules) + 2 * BAR_QUIET) * m, BAR_HEIGHT_MM))

@@ -2,7 +2,7 @@
 
 from swabwright.case.plan import Plan
 from swabwright.plant.document import Plant
-from swabwright.reports.drawing import picture
+from swabwright.reports.picture import picture
 from swabwright.reports.strokes import arrowhead
 from swabwright.reports.tokens import HAIR_MM, WALK_ACROSS_BARRIER_MM, WALK_MM
 

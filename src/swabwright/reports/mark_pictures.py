@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 
 from swabwright.case.plan import Plan
-from swabwright.reports.drawing import picture
 from swabwright.reports.marks import Mark, mark_svg
+from swabwright.reports.picture import picture
 
 SHEET_SCALE = 1.0
 MARGIN_MM = 0.3

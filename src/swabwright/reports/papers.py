@@ -10,17 +10,19 @@ from swabwright.plant.document import Plant
 from swabwright.reports.charts import boxes_svg, curve_svg, tens_svg
 from swabwright.reports.clock_strip import clock_svg
 from swabwright.reports.codes import code_128_svg, qr_svg
-from swabwright.reports.drawing import plan_drawing
+from swabwright.reports.drawing import dot_mm, plan_drawing, room_drawings
 from swabwright.reports.glyphs import readable
 from swabwright.reports.key_pictures import line_key
 from swabwright.reports.label_words import label_words
 from swabwright.reports.mark_pictures import mark_pictures
 from swabwright.reports.plan_words import plan_words
-from swabwright.reports.tokens import DOT_FLOOR_MM, DOT_MM, DOT_OF_SPACING, MAP_MM
+from swabwright.reports.tokens import MAP_MM
 from swabwright.reports.typesetting import pdf
 
 Paper = Literal["a4", "letter"]
-LETTER_MAP_MM = (150.0, 122.0)
+LETTER_MAP_MM = (150.0, 126.0)
+PLATE_MM = (184.0, 232.0)
+"""Room for an enlarged room on an upright page of either size."""
 
 
 @dataclass(frozen=True)
@@ -48,8 +50,9 @@ def plan_pdf(
     edition = Edition(paper, accepted, computed_at)
     drawing = plan_drawing(plan, plant, MAP_MM if paper == "a4" else LETTER_MAP_MM)
     words = plan_words(plan, plant, investigation) | _edition_words(edition)
+    plates = room_drawings(plan, plant, PLATE_MM)
+    words["plates"] = [{"title": plate.title, "width": plate.width_mm, "alt": plate.alt} for plate in plates]
     words["map"] = {"width": drawing.width_mm, "alt": drawing.alt}
-    dot_mm = min(max(plan.stipple.spacing_m * drawing.mm_per_m * DOT_OF_SPACING, DOT_FLOOR_MM), DOT_MM)
     visit = next(visit for visit in investigation.visits if visit.id == plan.visit)
     chosen = sum(sample.kind == "surface" for sample in plan.samples)
     pictures = {
@@ -57,9 +60,10 @@ def plan_pdf(
         "clock.svg": clock_svg(plan, plant, drawing.width_mm, visit.limits.ends_at),
         "curve.svg": curve_svg(plan.curve, chosen),
         "tens.svg": tens_svg(plan),
-        "boxes.svg": boxes_svg(plan.stipple.not_drawn, dot_mm),
+        "boxes.svg": boxes_svg(plan.stipple.not_drawn, dot_mm(plan, drawing.mm_per_m)),
     }
     pictures |= {name: svg for name, svg, _ in line_key(plan, plant)} | mark_pictures(plan)
+    pictures |= {f"plate-{place}.svg": plate.svg for place, plate in enumerate(plates)}
     return pdf("plan.typ", readable(words), pictures)
 
 

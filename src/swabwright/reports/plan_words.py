@@ -5,7 +5,7 @@ from itertools import groupby
 from typing import Any
 
 from swabwright.case.investigation import Investigation, Visit
-from swabwright.case.plan import Plan, PlannedSample
+from swabwright.case.plan import Plan, PlannedSample, RestsOn
 from swabwright.plant.document import Plant
 from swabwright.plant.registry import load_catalogue
 from swabwright.reports.footprints import is_drawn
@@ -161,7 +161,14 @@ def key_words(plan: Plan) -> list[dict[str, Any]]:
     rows = []
     for mark in key_marks(plan):
         words = ZONES[mark.zone] if mark.zone else device_name(mark.device)
-        rows.append({"picture": mark_name(mark), "height": mark_height_mm(mark) * KEY_SHARE, "words": words, "zone": bool(mark.zone)})
+        rows.append(
+            {
+                "picture": mark_name(mark),
+                "height": mark_height_mm(mark) * KEY_SHARE,
+                "words": words,
+                "zone": bool(mark.zone),
+            }
+        )
     return rows
 
 
@@ -234,7 +241,10 @@ def sample_words(sample: PlannedSample) -> dict[str, Any]:
     """One sample on the walk sheet."""
     mark = Mark(sample.device, sample.zone or 0)
     opened = " Opened up by plant staff." if sample.mode == "opened" else ""
-    name = {"blank": "Blank: open it, touch nothing, close it", "duplicate": f"{sample.site_name}, beside the one before"}
+    name = {
+        "blank": "Blank: open it, touch nothing, close it",
+        "duplicate": f"{sample.site_name}, beside the one before",
+    }
     return {
         "order": sample.order, "number": sample.sample_number, "code": sample.site or "",
         "site": name.get(sample.kind, sample.site_name or sample.site or ""),
@@ -259,8 +269,8 @@ def rests_words(plan: Plan, investigation: Investigation) -> str:
 def rests_rows(plan: Plan) -> list[dict[str, str]]:
     """Every unconfirmed figure, most influential first."""
     return [
-        {"name": f.name, "words": f.words, "value": f.value, "source": f.source, "influence": f"{f.influence:.1f} in 100"}
-        for f in sorted(plan.rests_on, key=lambda figure: -figure.influence)
+        {"name": f.name, "words": f.words, "value": f.value, "source": f.source, "influence": _influence(f)}
+        for f in sorted(plan.rests_on, key=lambda figure: -(figure.influence or 0.0))
     ]
 
 
@@ -287,7 +297,9 @@ def believed_words(plan: Plan) -> str:
     """How the dots were given out."""
     unseen = sum(1 for place in plan.believed if not place.dots)
     rest = f" {counted(unseen, 'place')} got none: under 1 in 2,000 each." if unseen else ""
-    return f"Each site has its share of 1,000 dots; {plan.stipple.not_drawn} stand for what is not on the drawing.{rest}"
+    return (
+        f"Each site has its share of 1,000 dots; {plan.stipple.not_drawn} stand for what is not on the drawing.{rest}"
+    )
 
 
 def made_from(plan: Plan) -> str:
@@ -298,3 +310,7 @@ def made_from(plan: Plan) -> str:
         f"{hashes.investigation[:16]}, plant {hashes.plant[:16]}, rulebook {hashes.rulebook[:16]}, overrides "
         f"{(hashes.overrides or 'none')[:16]}, figures {hashes.figures[:16]} (SHA-256, first 16 characters)."
     )
+
+
+def _influence(figure: RestsOn) -> str:
+    return "not measured" if figure.influence is None else f"{figure.influence:.1f} in 100"

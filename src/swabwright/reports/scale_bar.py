@@ -3,6 +3,8 @@
 from swabwright.reports.frame import Frame
 from swabwright.reports.tokens import HAIR_MM
 
+SCALE_BAR_MM = 4.6
+"""Height of the strip under the plan that the bar stands in."""
 LENGTHS_M = (1, 2, 5, 10, 20, 50, 100, 200)
 LONGEST_MM = 42.0
 PARTS = 4

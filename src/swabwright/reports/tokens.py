@@ -26,6 +26,7 @@ CORNER_MM: Final = 1.8
 
 DOT_MM: Final = 0.45
 DOT_FLOOR_MM: Final = 0.35
+DOT_DETAIL_MM: Final = 0.7
 DOT_OF_SPACING: Final = 0.95
 """Dots never touch: the diameter is at most this share of the smallest spacing."""
 SPACING_MM: Final = 0.47
