@@ -1,20 +1,24 @@
 """Writes the reference pages that follow from the catalogue: `python docs/make_reference.py`."""
 
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
+from typing import Any
+
+from pydantic import BaseModel
 
 from swabwright.plant.catalogue import SiteType
 from swabwright.plant.document import Plant
 from swabwright.plant.figures import Figure
 from swabwright.plant.registry import load_catalogue
-from swabwright.plant.schema import schema_text
+from swabwright.plant.schema import document_schema, schema_text
 from swabwright.plant.sites import Stop
 
 REFERENCE = Path(__file__).parent / "reference"
 SCHEMAS = {"plant": Plant}
 """Published schemas by document name."""
 
+BOUNDS = {"minimum": "from", "exclusiveMinimum": "above", "maximum": "to"}
 WRITTEN = "This page is written by `docs/make_reference.py` from the data files; do not edit it here."
 CATALOGUE = load_catalogue()
 
@@ -26,6 +30,7 @@ def pages() -> dict[str, str]:
         "devices-and-media.md": devices() + surfaces() + media(),
         "rulebook.md": rulebook(),
         "figures.md": figures(),
+        **{f"{name}-document.md": document(name, model) for name, model in SCHEMAS.items()},
         **{f"schemas/{name}.schema.json": schema_text(model) for name, model in SCHEMAS.items()},
     }
 
@@ -133,6 +138,66 @@ def figures() -> str:
         (f"`{name}`", *_told(each), _range(each), each.source) for name in rest for each in [CATALOGUE.figures[name]]
     ]
     return f"# Figures of the engine\n\n{WRITTEN}\n\n{_table(('figure', 'value', 'unit', 'range', 'source'), rows)}\n"
+
+
+def document(name: str, model: type[BaseModel]) -> str:
+    """The page of one document: every part with its fields, what may stand there, and what it means."""
+    schema = document_schema(model)
+    intro = (
+        f"`{name}.json` holds one object. A field marked * must be written; an unknown field is refused. "
+        f"Metres on the plant's own drawing; times of the week are the plant's wall clock; dates with a time have an "
+        f"offset from UTC. For machines: [`schemas/{name}.schema.json`](schemas/{name}.schema.json)."
+    )
+    parts = {model.__name__: schema, **schema.get("$defs", {})}
+    tables = [f"## {part}\n\n{text.get('description', '')}\n\n{_fields(text)}\n" for part, text in parts.items()]
+    return "\n".join([f"# The {name} document\n\n{WRITTEN}\n\n{intro}\n", *tables])
+
+
+def _fields(part: Mapping[str, Any]) -> str:
+    needed = part.get("required", ())
+    rows = [
+        (f"`{name}`{'*' if name in needed else ''}", _kind(field), field.get("description", "").replace("\n", " "))
+        for name, field in part["properties"].items()
+    ]
+    return _table(("field", "what stands there", "meaning"), rows)
+
+
+def _kind(field: Mapping[str, Any]) -> str:
+    if "$ref" in field:
+        part = field["$ref"].rsplit("/", 1)[-1]
+        return f"{part} (below)"
+    if "anyOf" in field:
+        return " or ".join(_kind(choice) for choice in field["anyOf"])
+    if "const" in field or "enum" in field:
+        return _row((f"`{value}`" for value in field.get("enum", [field.get("const")])), " or ")
+    if field["type"] == "array":
+        return _list(field)
+    if field["type"] == "object":
+        return "names with a text each"
+    return _plain(field)
+
+
+def _list(field: Mapping[str, Any]) -> str:
+    if "prefixItems" in field:
+        point = all(item["type"] == "number" for item in field["prefixItems"])
+        return "point `[x, y]`" if point else f"pair of {_kind(field['prefixItems'][0])}"
+    least = f", at least {field['minItems']}" if "minItems" in field else ""
+    return f"list of {_kind(field['items'])}{least}"
+
+
+def _plain(field: Mapping[str, Any]) -> str:
+    words = {
+        "string": "text",
+        "number": "number",
+        "integer": "whole number",
+        "boolean": "true or false",
+        "null": "nothing",
+    }
+    if "format" in field:
+        return {"date-time": "date and time with offset", "date": "date", "time": "time of day"}[field["format"]]
+    return words[field["type"]] + "".join(
+        f", {word} {field[bound]:g}" for bound, word in BOUNDS.items() if bound in field
+    )
 
 
 def _under(prefix: str) -> Iterable[tuple[str, Figure]]:

@@ -74,3 +74,33 @@ def test_known_fields_are_found_at_any_depth(path, field) -> None:
 @pytest.mark.parametrize("path", [("sites", "room"), ("base", 0), ("nothing",)])
 def test_where_no_object_may_stand_no_field_is_known(path) -> None:
     assert known_fields(Plant, path) == ()
+
+
+def rows_of(part):
+    section = PAGES["plant-document.md"].split(f"\n## {part}\n")[1].split("\n## ")[0]
+    return {line.split("|")[1].strip(): line.split("|")[2:4] for line in section.splitlines() if line.startswith("| `")}
+
+
+def test_the_page_marks_exactly_the_fields_that_must_be_written() -> None:
+    marked = {name.rstrip("*").strip("`") for name in rows_of("Plant") if name.endswith("*")}
+    assert marked == set(document_schema(Plant)["required"])
+
+
+@pytest.mark.parametrize(("part", "field", "kind"), [
+    ("Site", "`zone`*", "whole number, from 1, to 4"),
+    ("Site", "`position`*", "point `[x, y]`"),
+    ("Site", "`stop`", "Stop (below) or nothing"),
+    ("Door", "`joins`*", "pair of text"),
+    ("Door", "`barrier`", "`none` or `boots` or `full_change`"),
+    ("Line", "`runs`*", "list of Period (below), at least 1"),
+    ("Lot", "`made_on`*", "date"),
+    ("Plant", "`unconfirmed`", "names with a text each"),
+])  # fmt: skip
+def test_the_page_says_what_stands_in_a_field(part, field, kind) -> None:
+    assert rows_of(part)[field][0].strip() == kind
+
+
+@pytest.mark.parametrize("part", ["Site", "Stop", "Line", "Room"])
+def test_the_fields_that_decide_a_plan_are_explained(part) -> None:
+    silent = [name for name, (_, meaning) in rows_of(part).items() if not meaning.strip()]
+    assert set(silent) <= {"`id`*", "`name`*", "`temperature_c`*"}

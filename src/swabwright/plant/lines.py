@@ -15,19 +15,28 @@ class Line(Part):
     id: Identifier
     name: Text
     product: Text
+    """What it makes, in the plant's words."""
     path: tuple[Point, ...] = Field(min_length=2)
+    """The way of the product, from first to last."""
     kg_per_hour: Positive
+    """Usual output while it runs."""
     raw_material_may_carry: bool
+    """Whether the raw material can bring the organism in."""
     runs: tuple[Period, ...] = Field(min_length=1)
+    """Hours of production."""
     breaks: tuple[Period, ...] = ()
+    """Hours in which it stands and its surfaces can be reached."""
     agreed_stops: tuple[AgreedStop, ...] = ()
+    """Minutes agreed for the visit, by whom."""
     lots: tuple["Lot", ...] = ()
+    """Lots that may be at stake."""
 
 
 class Lot(Part):
     """A lot code made on a line on one day."""
 
     code: Text
+    """As printed on the pack."""
     made_on: date
 
 
@@ -39,6 +48,7 @@ class Route(Part):
     kind: Literal["people", "trolley", "forklift", "waste"]
     path: tuple[Point, ...] = Field(min_length=2)
     trips_per_hour: Positive
+    """Passages in an hour while it is used."""
     hours: tuple[Period, ...] = ()
     """Empty: while any line of the rooms on the way runs."""
 
@@ -49,20 +59,28 @@ class Cleaning(Part):
     id: Identifier
     name: Text
     kind: Literal["full", "rinse", "dry"]
+    """A full clean and disinfection, a rinse with water, or a dry clean."""
     rooms: tuple[str, ...] = ()
+    """Ids of the rooms it covers."""
     lines: tuple[str, ...] = ()
+    """Ids of the lines it covers."""
     when: tuple[Period, ...] = Field(min_length=1)
+    """Its hours; it acts when they end."""
     chemistry: Identifier
     """A row of the media table (`quat_normal`, `chlorine`, `unknown` ...)."""
     strength_ppm: Positive | None = None
+    """Strength in use, when known."""
     rinsed: bool = True
+    """Whether the chemical is rinsed off afterwards."""
 
 
 class Touch(Part):
     """A site touched by hands at a workstation; weights count relative to each other."""
 
     site: str
+    """Code of the site."""
     weight: Positive
+    """How often it is touched, relative to the others."""
 
 
 class Workstation(Part):
@@ -71,4 +89,5 @@ class Workstation(Part):
     id: Identifier
     name: Text
     room: str
+    """Id of the room it is in."""
     touches: tuple[Touch, ...] = Field(min_length=2)

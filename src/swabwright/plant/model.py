@@ -8,7 +8,10 @@ from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 class Part(BaseModel):
     """A part of a document: immutable, strictly typed, no unknown field."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, allow_inf_nan=False)
+    # The words under a field are published with its schema, so that one sentence serves code and reader.
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, strict=True, allow_inf_nan=False, use_attribute_docstrings=True
+    )
 
 
 Identifier = Annotated[str, StringConstraints(pattern=r"^[a-z0-9][a-z0-9_-]{0,63}$")]

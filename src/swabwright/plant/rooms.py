@@ -4,7 +4,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from swabwright.plant.model import Identifier, Metres, Part, Point, Positive, Text
+from swabwright.plant.model import Identifier, Part, Point, Positive, Text
 from swabwright.plant.times import Period
 
 OUTSIDE = "outside"
@@ -17,11 +17,16 @@ class Room(Part):
     id: Identifier
     name: Text
     outline: tuple[Point, ...] = Field(min_length=3)
+    """Inner outline, corner after corner; never crossing itself."""
     hygiene_class: int = Field(ge=1, le=9)
+    """Order number of the area, 1 the cleanest; it never falls along a walk."""
     exposed_product: bool
+    """Whether unpacked product is open here at any time."""
     wetness: Wetness
+    """How the floor usually is while the lines run."""
     temperature_c: float = Field(ge=-60, le=80)
     no_electrical_devices: bool = False
+    """Classified for dust or solvent: its sites go on the paper sheet, no phone."""
     in_use: tuple[Period, ...] = ()
     """Hours of traffic and splashing; empty: as the lines in it."""
 
@@ -31,7 +36,9 @@ class Door(Part):
 
     id: Identifier
     joins: tuple[str, str]
+    """Ids of the two rooms, or of one room and `outside`."""
     at: Point
+    """Middle of the opening, on the wall."""
     width_m: Positive
     barrier: Literal["none", "boots", "full_change"] = "none"
     """What must be changed here: nothing, boots and gloves, or gown, gloves and boots."""
@@ -43,6 +50,7 @@ class Drain(Part):
     id: Identifier
     name: Text
     path: tuple[Point, ...] = Field(min_length=2)
+    """The pipe as drawn, from opening to opening."""
     flow: Literal["along", "against", "unknown"]
     """Whether the water runs along the drawn path, against it, or nobody has said."""
 
@@ -53,8 +61,10 @@ class Equipment(Part):
     id: Identifier
     name: Text
     room: str
+    """Id of the room it stands in."""
     outline: tuple[Point, ...] = Field(min_length=3)
     line: str | None = None
+    """Id of the line it belongs to, if any."""
 
 
 class Overhead(Part):
@@ -64,8 +74,11 @@ class Overhead(Part):
     name: Text
     kind: Literal["pipe", "evaporator", "ceiling", "duct", "platform"]
     room: str
+    """Id of the room it hangs in."""
     outline: tuple[Point, ...] = Field(min_length=3)
+    """Its outline on the floor below."""
     drips: bool
+    """Whether drops have been seen or are to be expected."""
 
 
 class AirUnit(Part):
@@ -76,4 +89,6 @@ class AirUnit(Part):
     room: str
     at: Point
     blows_towards: Point | None = None
-    reach_m: Metres = 6.0
+    """A point that it blows at; left out when nobody has said."""
+    reach_m: Positive = 6.0
+    """How far the air can be felt."""

@@ -14,8 +14,11 @@ class Period(Part):
     """The same hours on each named day; an end before the start runs past midnight."""
 
     days: tuple[Weekday, ...] = Field(min_length=1)
+    """Days on which the hours begin."""
     starts_at: time
+    """The plant's wall clock."""
     ends_at: time
+    """Before the start: on the next day."""
 
 
 class AgreedStop(Part):
@@ -24,3 +27,4 @@ class AgreedStop(Part):
     starts_at: AwareDatetime
     ends_at: AwareDatetime
     agreed_by: Text
+    """Who at the plant agreed."""
