@@ -35,5 +35,5 @@ def import_command(sites: Path, drawing: Path, out: Path, further: tuple[Path, .
     request = ImportRequest(sites, drawing, out, further, **given)
     outcome = import_files(request, load_catalogue())
     click.echo("\n".join(outcome_lines(outcome)))
-    refuse(outcome, sites.name)
+    refuse(outcome)
     click.echo(f"Written: {out}")

@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from rapidfuzz import fuzz
 
@@ -50,11 +51,13 @@ class TableFields:
         return tuple(field.id for field in self.fields if field.key)
 
 
+@lru_cache(maxsize=8192)
 def words_of(text: str) -> tuple[str, ...]:
     """The words of a text in lower case, marks and bare numbers left out."""
     return tuple(word for word in re.findall(r"[^\W_]+", text.lower()) if not word.isdigit())
 
 
+@lru_cache(maxsize=65_536)
 def _score(header: str, name: str) -> float:
     have, want = words_of(header), words_of(name)
     if not have or not want:

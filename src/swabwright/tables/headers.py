@@ -9,8 +9,10 @@ from swabwright.tables.guesses import ColumnHeader, Corrections, Guess, guess_co
 from swabwright.tables.quantities import NUMBER_FIRST
 from swabwright.tables.units import split_header, tidy_unit
 
-ROWS_SEARCHED = 40
+ROWS_SEARCHED = 25
 """A header lower than this is no header that people would find either; the mapping can still name it."""
+ROWS_JUDGED = 60
+"""Rows below a header by which a column of numbers is told from one of words."""
 LEAST_GAIN = 0.3
 """By how much of one full match two rows together must beat each alone to count as one header."""
 
@@ -90,7 +92,7 @@ def _column(grid: Grid, place: tuple[int, int], header: tuple[int, str], table: 
     first = sum(place)
     parts = split_header(text, table.unit_kinds())
     last = cell_text(grid.cells[first - 1][column]) if place[1] > 1 and first <= len(grid.cells) else ""
-    below = [cell_text(row[column]) for row in grid.cells[first:] if row[column] is not None]
+    below = [cell_text(row[column]) for row in grid.cells[first : first + ROWS_JUDGED] if row[column] is not None]
     numeric = sum(NUMBER_FIRST.match(cell) is not None for cell in below) / len(below) if below else 1.0
     return ColumnHeader(parts.words, parts.unit, last, numeric)
 

@@ -51,11 +51,11 @@ def import_files(request: ImportRequest, catalogue: Catalogue) -> ImportOutcome:
     return outcome
 
 
-def refuse(outcome: ImportOutcome, document: str) -> None:
+def refuse(outcome: ImportOutcome) -> None:
     """Raises DocumentRefused naming every fault and every unmatched kind, when the outcome has no plant."""
     if outcome.plant is None:
         unmatched = [Fault("", str(each)) for each in outcome.unmatched]
-        raise DocumentRefused(document, [*outcome.faults, *unmatched])
+        raise DocumentRefused("plant import", [*outcome.faults, *unmatched])
 
 
 def _earlier(path: Path | None, catalogue: Catalogue) -> Plant | None:

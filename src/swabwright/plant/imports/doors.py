@@ -58,8 +58,8 @@ def _door(context: Context, opening: Opening, joins: tuple[str, str], number: in
 def _drawn_doors(drawing: Drawing, usual_width: float) -> list[list[Opening]]:
     """The openings each drawn door may be: symbols, and lines and arcs that touch taken together."""
     symbols = [_openings_of_block(block, usual_width) for block in drawing.blocks]
-    covered = [ShapelyPoint(block.at).buffer(max(block.width, usual_width)) for block in drawing.blocks]
-    loose = [shape for shape in drawing.shapes if not any(area.covers(LineString(shape.points)) for area in covered)]
+    layers = {block.layer for block in drawing.blocks}
+    loose = [shape for shape in drawing.shapes if shape.of_symbol not in layers]
     return symbols + [_openings_of_group(group) for group in _groups(loose)]
 
 

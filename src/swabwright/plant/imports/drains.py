@@ -14,6 +14,8 @@ from swabwright.plant.imports.outlines import spot
 from swabwright.plant.model import Point
 from swabwright.plant.rooms import Drain
 
+LINE_POINTS = 2
+"""A single line has as many points."""
 NAME_REACH_M = 2.0
 """A text this near a drawn way may be its name."""
 
@@ -41,16 +43,21 @@ def _flow(identifier: str, name: str, context: Context) -> Literal["along", "aga
 
 
 def joined_ways(shapes: Sequence[Shape]) -> list[tuple[Point, ...]]:
-    """Open pieces joined end to end where exactly two meet, in the direction of the first one drawn."""
-    if not shapes:
-        return []
-    if len(shapes) == 1:
-        return [_tidy(shapes[0].points)]
-    merged = linemerge([LineString(shape.points) for shape in shapes], directed=False)
-    lines = [merged] if isinstance(merged, LineString) else list(merged.geoms)
-    starts = {shape.points[0]: number for number, shape in reversed(list(enumerate(shapes)))}
-    ways = [_tidy(tuple((float(x), float(y)) for x, y in line.coords)) for line in lines]
-    return sorted((_forwards(way, starts) for way in ways), key=lambda way: starts.get(way[0], len(shapes)))
+    """The ways drawn, in drawing order: a polyline is one way, single lines are joined where exactly two meet."""
+    ways = [(number, _tidy(shape.points)) for number, shape in enumerate(shapes) if len(shape.points) > LINE_POINTS]
+    starts = {shape.points[0]: n for n, shape in reversed(list(enumerate(shapes))) if len(shape.points) == LINE_POINTS}
+    for line in _merged([shape for shape in shapes if len(shape.points) == LINE_POINTS]):
+        way = _forwards(_tidy(line), starts)
+        ways.append((starts.get(way[0], len(shapes)), way))
+    return [way for _, way in sorted(ways, key=lambda each: each[0])]
+
+
+def _merged(lines: Sequence[Shape]) -> list[tuple[Point, ...]]:
+    if len(lines) < LINE_POINTS:
+        return [line.points for line in lines]
+    merged = linemerge([LineString(line.points) for line in lines], directed=False)
+    parts = [merged] if isinstance(merged, LineString) else list(merged.geoms)
+    return [tuple((float(x), float(y)) for x, y in part.coords) for part in parts]
 
 
 def _forwards(way: tuple[Point, ...], starts: dict[Point, int]) -> tuple[Point, ...]:

@@ -14,6 +14,8 @@ class Shape:
     closed: bool
     centre: Point | None = None
     """Of an arc: the point it turns round (a door's hinge)."""
+    of_symbol: str | None = None
+    """Layer of the symbol that this is a stroke of."""
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import radians
 from pathlib import Path
 
@@ -107,8 +107,11 @@ def _take_block(insert: Insert, found: _Found, step: float, depth: int) -> None:
     """A symbol as such; one without attributes is also looked into, since rooms may lie in a block."""
     found.blocks.append(_block(insert))
     if depth and not insert.attribs:
+        drawn_before = len(found.shapes)
         for inner in _inside(insert):
             _take(inner, found, step, depth - 1)
+        strokes = found.shapes[drawn_before:]
+        found.shapes[drawn_before:] = [replace(each, of_symbol=each.of_symbol or insert.dxf.layer) for each in strokes]
 
 
 def _shapes(entity: DXFEntity, step: float) -> list[Shape]:

@@ -8,30 +8,31 @@ from shapely.geometry import LineString, Polygon
 from shapely.ops import polygonize_full, unary_union
 from shapely.validation import explain_validity
 
-from swabwright.plant.imports.drawing import Shape
+from swabwright.plant.imports.drawing import Drawing, Shape
 from swabwright.plant.imports.notes import Notes
 from swabwright.plant.model import Point
 
 
-def closed_outlines(shapes: Sequence[Shape], gap_m: float, what: str, notes: Notes) -> list[Polygon]:
+def closed_outlines(drawing: Drawing, gap_m: float, what: str, notes: Notes) -> list[Polygon]:
     """Every outline that closes, in drawing order; one that does not, or that crosses itself, is a fault.
 
     Ends nearer than `gap_m` count as one point. `what` names the thing drawn in the fault: `room`.
     """
     outlines: list[Polygon] = []
     pieces: list[Shape] = []
-    for shape in shapes:
+    for shape in drawing.shapes:
         if len(shape.points) > 2 and (shape.closed or dist(shape.points[0], shape.points[-1]) <= gap_m):
-            outlines += _valid(shape, gap_m, what, notes)
+            outlines += _valid(shape, gap_m, (drawing.name, what), notes)
         else:
             pieces.append(shape)
-    return outlines + _joined(pieces, gap_m, what, notes)
+    return outlines + _joined(pieces, gap_m, (drawing.name, what), notes)
 
 
-def _valid(shape: Shape, gap_m: float, what: str, notes: Notes) -> list[Polygon]:
+def _valid(shape: Shape, gap_m: float, named: tuple[str, str], notes: Notes) -> list[Polygon]:
+    drawing, what = named
     points = tidy_ring(shape.points, gap_m / 10)
-    where = f"layer {shape.layer}, at {spot(shape.points[0])}"
-    if len(points) < 3 or Polygon(points).area <= gap_m * gap_m:
+    where = f"{drawing}, layer {shape.layer}, at {spot(shape.points[0])}"
+    if len(points) < 3 or Polygon(points).convex_hull.area <= gap_m * gap_m:
         notes.put_aside(where, "", f"a {what} outline without any area")
         return []
     polygon = Polygon(points)
@@ -43,8 +44,9 @@ def _valid(shape: Shape, gap_m: float, what: str, notes: Notes) -> list[Polygon]
     return [polygon]
 
 
-def _joined(pieces: Sequence[Shape], gap_m: float, what: str, notes: Notes) -> list[Polygon]:
+def _joined(pieces: Sequence[Shape], gap_m: float, named: tuple[str, str], notes: Notes) -> list[Polygon]:
     """Outlines put together from loose lines and arcs; pieces that close nothing are faults."""
+    drawing, what = named
     if not pieces:
         return []
     ends: list[Point] = []
@@ -59,7 +61,7 @@ def _joined(pieces: Sequence[Shape], gap_m: float, what: str, notes: Notes) -> l
     for loose in (*dangles.geoms, *cuts.geoms):
         start, end = loose.coords[0], loose.coords[-1]
         notes.fault(
-            f"layer {pieces[0].layer}",
+            f"{drawing}, layer {pieces[0].layer}",
             f"the {what} outline from {spot(start)} to {spot(end)} is not closed "
             f"(its ends are {dist(start, end):.2f} m apart); close it, or take it off the layer",
         )

@@ -15,9 +15,7 @@ NOBODY = "no sheet of rooms says it; taken from the room's name"
 
 def make_rooms(context: Context) -> tuple[Room, ...]:
     """Every closed outline on the layer of the rooms, as a room."""
-    outlines = closed_outlines(
-        context.drawn("rooms").shapes, context.words.number("drawing.gap_m"), "room", context.notes
-    )
+    outlines = closed_outlines(context.drawn("rooms"), context.words.number("drawing.gap_m"), "room", context.notes)
     names = _names(context, outlines)
     rows = _rows_by_room(context, dict(names))
     pairs = zip(outlines, names, strict=True)

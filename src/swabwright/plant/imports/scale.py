@@ -4,7 +4,8 @@ from dataclasses import replace
 from math import log, sqrt
 from statistics import median
 
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
+from shapely.ops import polygonize, unary_union
 
 from swabwright.errors import SwabwrightError
 from swabwright.plant.imports.drawing import Block, Drawing, Label, Shape
@@ -54,8 +55,10 @@ def _check_size(name: str, unit: Unit, side: float, words: Vocabulary) -> None:
 
 def _middle_side(drawing: Drawing) -> float:
     """Side of a square as large as the middle one of the closed shapes given (the rooms), in drawing units."""
-    areas = [Polygon(shape.points).area for shape in drawing.shapes if shape.closed and len(shape.points) > 3]
-    areas = [area for area in areas if area > 0]
+    closed = [Polygon(shape.points) for shape in drawing.shapes if shape.closed and len(shape.points) > 3]
+    loose = [LineString(shape.points) for shape in drawing.shapes if not shape.closed]
+    rooms = [*closed, *polygonize(unary_union(loose))] if loose else closed
+    areas = [room.area for room in rooms if room.area > 0]
     if not areas:
         raise SwabwrightError(
             f"{drawing.name}: no closed shape on the layer of the rooms; draw each room as a closed polyline"
