@@ -8,7 +8,7 @@ from swabwright.errors import DocumentRefused, SwabwrightError
 from swabwright.plant.device_table import read_devices, read_media
 from swabwright.plant.figure_table import is_number, read_figures
 from swabwright.plant.figures import Figure
-from swabwright.plant.registry import data_files, load_catalogue, load_figures, merged
+from swabwright.plant.registry import data_files, load_catalogue, load_figures, merged, parsed
 from swabwright.plant.scales import scaled_figures
 from swabwright.plant.site_type_table import read_site_types
 
@@ -152,3 +152,8 @@ def test_every_device_has_its_figures_and_a_shape_of_the_drawing() -> None:
 def test_the_catalogue_is_read_once() -> None:
     assert load_catalogue() is load_catalogue()
     assert load_figures() is load_catalogue().figures
+
+
+def test_a_data_file_out_of_form_is_told_with_its_name_and_line() -> None:
+    with pytest.raises(SwabwrightError, match=r"some\.toml: .*\(at line 2, column \d+\); mend the data file there"):
+        parsed("some.toml", "[figures]\nvalue =\n")

@@ -36,7 +36,15 @@ def load_catalogue() -> Catalogue:
 @cache
 def data_files() -> dict[str, dict[str, Any]]:
     """The parsed data files by file name, in the order of their names."""
-    return {name: tomllib.loads(text) for name, text in sorted(_texts())}
+    return {name: parsed(name, text) for name, text in sorted(_texts())}
+
+
+def parsed(name: str, text: str) -> dict[str, Any]:
+    """The tables of one data file; a fault in its form is told with the file's name, line and column."""
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise SwabwrightError(f"{name}: {error}; mend the data file there") from error
 
 
 def merged(parts: list[dict[str, Figure]]) -> dict[str, Figure]:
