@@ -33,6 +33,7 @@ def test_answering_one_question_asks_no_other(silent) -> None:
     assert {text for text in answered - everything_silent if "barrier" not in text} == set()
 
 
+@settings(max_examples=40)
 @given(st.sets(st.sampled_from(sorted(SILENCES))))
 def test_the_more_is_left_unsaid_the_more_is_asked(silent) -> None:
     some = asked(**{name: SILENCES[name] for name in silent})
@@ -40,6 +41,7 @@ def test_the_more_is_left_unsaid_the_more_is_asked(silent) -> None:
     assert quiet <= some
 
 
+@settings(max_examples=40)
 @given(st.sets(st.sampled_from(sorted(SILENCES))))
 def test_every_question_has_a_letter_of_its_own_a_place_and_a_remedy(silent) -> None:
     found = what_is_missing(tiny_plant(**{name: SILENCES[name] for name in silent}), CATALOGUE)

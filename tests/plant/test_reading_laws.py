@@ -48,7 +48,7 @@ def read_or_refused(text: str) -> Plant | DocumentRefused:
         return refused
 
 
-@settings(max_examples=400)
+@settings(max_examples=250)
 @given(st.sampled_from(PLACES), st.sampled_from(ODD))
 def test_any_odd_value_anywhere_is_read_or_refused_in_sentences(place, value) -> None:
     answer = read_or_refused(changed(place, value))

@@ -30,7 +30,7 @@ class SiteType:
     devices: tuple[str, ...]
     """Device codes, the best first."""
     rank: int
-    """Order of work inside a room, 1 clean to 9 last (handbook 5.3)."""
+    """Order of work inside a room, 1 clean to 9 last."""
     opens: int
     """0 nothing, 1 plant staff without tools, 2 tools and isolation, 3 height, confined space or electrician."""
     stop: Stop

@@ -10,7 +10,7 @@ from swabwright.plant.rooms import Wetness
 
 
 class Stop(Part):
-    """What must stand still, and who opens it, before a site can be sampled (fieldcraft rule 1)."""
+    """What must stand still, and who opens it, before a site can be sampled."""
 
     needs_line_stop: bool
     """The line must stand."""
