@@ -12,12 +12,12 @@ from swabwright.compute.draws import uniforms
 from swabwright.compute.keys import counters, key_hash, stream_key
 from swabwright.compute.philox import philox_words
 from swabwright.spread.bank import ResponseBank
+from swabwright.spread.purposes import BANKS
 
 Array = npt.NDArray[np.float64]
 IntArray = npt.NDArray[np.int32]
 MOST_NICHES = 3
 PURPOSE = 51
-BANK_NUMBER = {"A": 0, "B": 1, "C": 2}
 
 
 @dataclass(frozen=True)
@@ -87,7 +87,7 @@ def _uniforms(stream: tuple[ResponseBank, int], turn: tuple[int, int], count: in
     bank, seed = stream
     hashed = np.array([key_hash(f"rows {turn[0]} {turn[1]}")], np.uint64)
     words = philox_words(
-        counters(hashed, np.arange(count + 1, dtype=np.uint64), 0), stream_key(seed, BANK_NUMBER[bank.bank], PURPOSE)
+        counters(hashed, np.arange(count + 1, dtype=np.uint64), 0), stream_key(seed, BANKS[bank.bank], PURPOSE)
     )
     draws = uniforms(words[:, 0])
     return np.concatenate([[draws[0], -1.0 if turn[1] == 0 else 1.0], draws[1:]])
@@ -100,6 +100,6 @@ def _rotate(bank: ResponseBank, drawn: Drawn, seed: int) -> IntArray:
     starts = np.repeat(changes, np.diff(np.append(changes, len(first))))
     hashed = np.array([key_hash(bank.source_names[source]) for source in first[changes]], np.uint64)
     size = int((drawn.sources[0] >= 0).sum()) if len(first) else 1
-    words = philox_words(counters(hashed, size, 1), stream_key(seed, BANK_NUMBER[bank.bank], PURPOSE))[:, 0]
+    words = philox_words(counters(hashed, size, 1), stream_key(seed, BANKS[bank.bank], PURPOSE))[:, 0]
     offset = np.repeat(words % np.uint32(bank.histories), np.diff(np.append(changes, len(first))))
     return ((np.arange(len(first)) - starts + offset) % bank.histories).astype(np.int32)

@@ -16,9 +16,10 @@ from swabwright.belief.product import DayTests, day_factor, product_model
 from swabwright.belief.rows import HypothesisRows
 from swabwright.case.investigation import Implicated, ProductTest
 from swabwright.detection.draws import capacity_draws
-from swabwright.detection.windows import spans_on
+from swabwright.detection.windows import A_DAY, minutes_of
 from swabwright.errors import NothingFits, SwabwrightError
 from swabwright.plant.lines import Line
+from swabwright.spread.hours import spans_of, without
 
 Array = npt.NDArray[np.float64]
 Capacity = npt.NDArray[np.float32]
@@ -107,9 +108,10 @@ def _product(known: Known, rows: HypothesisRows, capacity: Capacity, placed: lis
 def kg_made(line: Line, day: date, timezone: str, path: str) -> float:
     """kg that a line makes in the runs that begin on a day, breaks taken off; a day without a run is refused."""
     zone = ZoneInfo(timezone)
-    runs = [span for span in spans_on(line.runs, day, zone) if span.start.date() == day]
-    breaks = [shared for pause in spans_on(line.breaks, day, zone) for run in runs if (shared := pause.within(run))]
-    minutes = fsum(run.minutes for run in runs) - fsum(pause.minutes for pause in breaks)
+    minutes = fsum(
+        minutes_of(span)
+        for span in without(spans_of(line.runs, (day,), zone), spans_of(line.breaks, (day, day + A_DAY), zone))
+    )
     if minutes <= 0:
         raise SwabwrightError(
             f"investigation.json: {path}.made_on: line '{line.id}' does not run on {day} ({day:%A}); "

@@ -1,18 +1,20 @@
 """Everything that could be sampled on a visit: each site with each device, as it is and opened up."""
 
 from dataclasses import dataclass, replace
+from datetime import datetime
 
 from swabwright.case.investigation import Visit
 from swabwright.detection.items import Item
 from swabwright.detection.occasions import occasion_index
 from swabwright.detection.recovery import recovery, viability
-from swabwright.detection.windows import Span, phase_at, running_span, stop_span
+from swabwright.detection.windows import middle_of, phase_at, running_span, stop_span
 from swabwright.plant.catalogue import Catalogue
 from swabwright.plant.document import Plant
 from swabwright.plant.effective import EffectiveSite, effective_site, site_figure
 from swabwright.plant.figures import Figures
 from swabwright.plant.sites import Mode, Site
 from swabwright.spread.bank import ResponseBank
+from swabwright.spread.hours import Span
 
 MODES: tuple[Mode, ...] = ("as_is", "opened")
 USUAL_PEOPLE = 2
@@ -78,9 +80,16 @@ def minutes_per_sample(device: str, people: int, figures: Figures) -> float:
     return usual * figures.number(f"rule.minutes_per_sample_{size}_factor")
 
 
+def item_at(setting: Setting, item: Item, arrive_at: datetime, bank: ResponseBank) -> Item:
+    """The same sample read at the phase of its area's day in which it is really taken."""
+    site = next(site for site in setting.plant.sites if site.key == item.site_key)
+    running = running_span(site, setting.plant, setting.visit)
+    return replace(item, occasion=occasion_index(bank.occasions, setting.visit, phase_at(arrive_at, running)))
+
+
 def _occasion(setting: Setting, site: Site, span: Span, bank: ResponseBank) -> int:
     running = running_span(site, setting.plant, setting.visit)
-    return occasion_index(bank.occasions, setting.visit, phase_at(span.middle, running))
+    return occasion_index(bank.occasions, setting.visit, phase_at(middle_of(span), running))
 
 
 def make_item(setting: Setting, site: EffectiveSite, how: tuple[Mode, str], occasion: int) -> Item:

@@ -13,9 +13,9 @@ from swabwright.plant.effective import site_figure
 from swabwright.plant.figures import Figures
 from swabwright.plant.sites import Site
 from swabwright.spread.bank import ResponseBank
+from swabwright.spread.purposes import BANKS
 
 FloatArray = npt.NDArray[np.float32]
-BANK_NUMBER = {"A": 0, "B": 1, "C": 2}
 RECOVERY, REACH, CAPACITY = 48, 49, 50
 """Purposes of the random streams, apart from those of the histories."""
 MODE_WORD = {"as_is": 0, "opened": 2}
@@ -89,4 +89,4 @@ def _words(bank: ResponseBank, purpose: int, hashes: npt.NDArray[np.uint64]) -> 
 
 
 def _key(bank: ResponseBank, purpose: int) -> tuple[int, int]:
-    return stream_key(bank.seed, BANK_NUMBER[bank.bank], purpose)
+    return stream_key(bank.seed, BANKS[bank.bank], purpose)

@@ -1,9 +1,6 @@
-"""When a line stands or a room is in use during a visit, and which phase of the day that is."""
+"""When a site can be sampled during a visit, and which phase of its area's day that is."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass
-from datetime import date, datetime, timedelta
-from zoneinfo import ZoneInfo
+from datetime import datetime, timedelta
 
 from swabwright.case.investigation import Visit
 from swabwright.plant.document import Plant
@@ -11,64 +8,33 @@ from swabwright.plant.lines import Line
 from swabwright.plant.sites import Site, Stop
 from swabwright.plant.times import Period
 from swabwright.spread.bank import Phase
+from swabwright.spread.hours import Span, days_between, spans_of, without
+from swabwright.spread.occasions import LAST_HOUR
+from swabwright.spread.schedule import line_spans, zone_of
 
-WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
-LAST_HOUR = timedelta(hours=1)
-
-
-@dataclass(frozen=True)
-class Span:
-    """A stretch of time with offset, first to last moment."""
-
-    start: datetime
-    end: datetime
-
-    @property
-    def minutes(self) -> float:
-        """Length in minutes."""
-        return (self.end - self.start).total_seconds() / 60.0
-
-    @property
-    def middle(self) -> datetime:
-        """The moment half-way."""
-        return self.start + (self.end - self.start) / 2
-
-    def within(self, other: "Span") -> "Span | None":
-        """The part that both share, None when they do not meet."""
-        start, end = max(self.start, other.start), min(self.end, other.end)
-        return Span(start, end) if start < end else None
+A_DAY = timedelta(days=1)
 
 
 def visit_span(visit: Visit) -> Span:
     """From the first to the last moment of a visit."""
-    return Span(visit.limits.starts_at, visit.limits.ends_at)
+    return visit.limits.starts_at, visit.limits.ends_at
 
 
-def spans_on(periods: Iterable[Period], around: date, zone: ZoneInfo) -> list[Span]:
-    """The stretches of these periods that begin on a date or the day before it, in order of their start."""
-    days = (around - timedelta(days=1), around)
-    spans = [_span(period, day, zone) for period in periods for day in days if WEEKDAYS[day.weekday()] in period.days]
-    return sorted(spans, key=lambda span: span.start)
+def minutes_of(span: Span) -> float:
+    """Length of a span in minutes."""
+    return (span[1] - span[0]).total_seconds() / 60.0
 
 
-def _span(period: Period, day: date, zone: ZoneInfo) -> Span:
-    start = datetime.combine(day, period.starts_at, zone)
-    later = day + timedelta(days=1) if period.ends_at <= period.starts_at else day
-    return Span(start, datetime.combine(later, period.ends_at, zone))
+def middle_of(span: Span) -> datetime:
+    """The moment half-way through a span."""
+    return span[0] + (span[1] - span[0]) / 2
 
 
 def standing_spans(line: Line, plant: Plant, visit: Visit) -> list[Span]:
     """When a line stands during a visit: agreed stops, breaks, and hours when it does not run."""
-    whole, zone = visit_span(visit), ZoneInfo(plant.timezone)
-    day = whole.start.astimezone(zone).date()
-    stops = [Span(stop.starts_at, stop.ends_at) for stop in line.agreed_stops]
-    gaps, moment = [], whole.start
-    for run in spans_on(line.runs, day, zone):
-        gaps.append(Span(moment, max(moment, run.start)))
-        moment = max(moment, run.end)
-    gaps.append(Span(moment, max(moment, whole.end)))
-    shared = (span.within(whole) for span in [*stops, *spans_on(line.breaks, day, zone), *gaps])
-    return [span for span in shared if span is not None]
+    zone = zone_of(plant)
+    start, end = (moment.astimezone(zone).date() for moment in visit_span(visit))
+    return without([visit_span(visit)], line_spans(line, tuple(days_between(start - A_DAY, end)), zone))
 
 
 def stop_span(site: Site, stop: Stop, plant: Plant, visit: Visit) -> Span | None:
@@ -79,16 +45,16 @@ def stop_span(site: Site, stop: Stop, plant: Plant, visit: Visit) -> Span | None
     line = next((line for line in plant.lines if line.id == site.line), None)
     if line is None or not stop.needs_line_stop:
         return visit_span(visit)
-    longest = max(standing_spans(line, plant, visit), key=lambda span: span.minutes, default=None)
-    return longest if longest is not None and longest.minutes >= stop.minutes_down else None
+    longest = max(standing_spans(line, plant, visit), key=minutes_of, default=None)
+    return longest if longest is not None and minutes_of(longest) >= stop.minutes_down else None
 
 
 def running_span(site: Site, plant: Plant, visit: Visit) -> Span | None:
     """The working hours of a site's area on the day of a visit: its line, its room, else every line of the plant."""
-    zone = ZoneInfo(plant.timezone)
+    zone = zone_of(plant)
     day = visit.limits.starts_at.astimezone(zone).date()
-    today = [span for span in spans_on(_hours(site, plant), day, zone) if span.start.date() == day]
-    return Span(today[0].start, max(span.end for span in today)) if today else None
+    today = spans_of(_hours(site, plant), (day,), zone)
+    return (today[0][0], max(end for _, end in today)) if today else None
 
 
 def _hours(site: Site, plant: Plant) -> tuple[Period, ...]:
@@ -99,6 +65,6 @@ def _hours(site: Site, plant: Plant) -> tuple[Period, ...]:
 
 def phase_at(moment: datetime, running: Span | None) -> Phase:
     """The phase of the day of an area's working hours at a moment; an idle area counts as before its start."""
-    if running is None or moment < running.start:
+    if running is None or moment < running[0]:
         return "before_start"
-    return "last_hour" if moment >= running.end - LAST_HOUR else "rulebook_hour"
+    return "last_hour" if moment >= running[1] - LAST_HOUR else "rulebook_hour"
