@@ -1,13 +1,15 @@
 """When a site that needs its line to stand can be sampled: the line's breaks, agreed stops and idle hours."""
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from swabwright.case.investigation import Visit
-from swabwright.detection.windows import Span, standing_spans
+from swabwright.detection.windows import standing_spans
 from swabwright.errors import LimitsClash
 from swabwright.planning.walk_stops import WalkStop
 from swabwright.plant.document import Plant
 from swabwright.plant.lines import Line
+from swabwright.spread.hours import joined
 
 
 class StopMissing(LimitsClash):
@@ -35,10 +37,8 @@ def windows_of(stop: WalkStop, plant: Plant, visit: Visit) -> tuple[Window, ...]
     if line is None or not stop.halt.needs_line_stop:
         return None
     start = visit.limits.starts_at
-    spans = _joined(standing_spans(line, plant, visit))
-    windows = (
-        Window((span.start - start).total_seconds() / 60, (span.end - start).total_seconds() / 60) for span in spans
-    )
+    spans = joined(standing_spans(line, plant, visit))
+    windows = (Window(_minutes(start, opens), _minutes(start, closes)) for opens, closes in spans)
     return tuple(window for window in windows if window.closes - window.opens >= minutes_needed(stop))
 
 
@@ -72,12 +72,5 @@ def no_stop_sentence(stop: WalkStop, plant: Plant, visit: Visit) -> str:
     )
 
 
-def _joined(spans: list[Span]) -> list[Span]:
-    """Spans that touch or overlap as one, in order."""
-    joined: list[Span] = []
-    for span in sorted(spans, key=lambda one: one.start):
-        if joined and span.start <= joined[-1].end:
-            joined[-1] = Span(joined[-1].start, max(joined[-1].end, span.end))
-        else:
-            joined.append(span)
-    return joined
+def _minutes(start: datetime, moment: datetime) -> float:
+    return (moment - start).total_seconds() / 60

@@ -11,7 +11,7 @@ import numpy.typing as npt
 from swabwright.case.investigation import Visit
 from swabwright.case.plan import Leg, Wait, Walk
 from swabwright.detection.choices import minutes_per_sample
-from swabwright.detection.windows import visit_span
+from swabwright.detection.windows import minutes_of, visit_span
 from swabwright.planning.clock import TOO_LATE, Clock, Timed, change_minutes
 from swabwright.planning.clock_order import meet_windows
 from swabwright.planning.clock_windows import StopMissing, line_of, no_stop_sentence, windows_of
@@ -54,7 +54,7 @@ class WalkPlanner:
     def minutes_available(self) -> float:
         """Minutes of the visit, less those kept free for the containers left to judgement."""
         kept_free = self._shares.judgement * self._device_minutes(JUDGEMENT_DEVICE)
-        return visit_span(self._visit).minutes - kept_free
+        return minutes_of(visit_span(self._visit)) - kept_free
 
     def minutes(self, stops: Sequence[WalkStop]) -> float:
         """Minutes from the start of the visit to the end of the last container, waits left out; quick."""
