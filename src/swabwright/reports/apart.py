@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
 from swabwright.reports.frame import Dot
 
@@ -15,9 +16,11 @@ GAP_MM = 0.2
 def apart(centres: Sequence[Dot], radii: Sequence[float]) -> list[Dot]:
     """The centres in millimetres moved so that discs of these radii no longer overlap; lone discs stay."""
     home = np.array(centres, dtype=float).reshape(-1, 2)
-    at = home + _first_nudge(len(home))
     wanted = np.add.outer(radii, radii) + GAP_MM
     np.fill_diagonal(wanted, 0.0)
+    if not (np.hypot(*(home[:, None] - home[None]).T) < wanted).any():
+        return [(float(x), float(y)) for x, y in home]
+    at = home + _first_nudge(len(home))
     for turn in range(ROUNDS):
         away = at[:, None] - at[None]
         distance = np.maximum(np.hypot(away[..., 0], away[..., 1]), 1e-9)
@@ -30,7 +33,7 @@ def apart(centres: Sequence[Dot], radii: Sequence[float]) -> list[Dot]:
     return [(float(x), float(y)) for x, y in np.where(moved[:, None] < 0.05, home, at)]
 
 
-def _first_nudge(count: int) -> np.ndarray:
+def _first_nudge(count: int) -> NDArray[np.float64]:
     """Tiny different shifts, so that marks of one position part."""
     angle = np.arange(count) * 2.399963
     return np.stack([np.cos(angle), np.sin(angle)], axis=1) * 1e-3

@@ -42,8 +42,7 @@ def base_svg(at: Dot, paper: Paper) -> str:
 
 def room_name(text: str, area: BaseGeometry, paper: Paper, size: float = ROOM_MM, weight: int = 600) -> str:
     """A name inside its room, nothing where the room is too small for it."""
-    polygon = area if isinstance(area, Polygon) else max(area.geoms, key=lambda part: part.area)
-    candidates = list(inside(polygon, (text_width(text, size, weight), size * 0.95)))
+    candidates = list(inside(area, (text_width(text, size, weight), size * 0.95)))
     if not candidates:
         return ""
     label, _ = paper.best(candidates)

@@ -17,6 +17,7 @@ CURVE_MM = (98.0, 38.0)
 PLOT = box(7.5, 3.5, 70.0, 33.0)
 TEXT_MM = 2.5
 STEP_MM = 5.5
+KNOT_MM, OWN_KNOT_MM = 0.65, 1.0
 OURS_MM, BOUND_MM = 0.7, 0.32
 SAMPLE_DOTS = (5, 50, 200)
 BOX_MM = (19.0, 10.5)
@@ -68,7 +69,8 @@ def _step(point: CurvePoint, most: int, chosen: int) -> str:
     bottom, is_ours = PLOT.bounds[3], point.samples == chosen
     weight, fill = (0.6, "#000") if is_ours else (HAIR_MM, "#fff")
     line = f'<path d="M{x:.2f} {y:.2f}V{bottom}" stroke="#000" stroke-width="{weight}"/>'
-    knot = f'<circle cx="{x:.2f}" cy="{y:.2f}" r="{1.0 if is_ours else 0.65}" fill="{fill}" stroke="#000" stroke-width="0.3"/>'
+    radius = OWN_KNOT_MM if is_ours else KNOT_MM
+    knot = f'<circle cx="{x:.2f}" cy="{y:.2f}" r="{radius}" fill="{fill}" stroke="#000" stroke-width="{HAIR_MM}"/>'
     bold = 600 if is_ours else 400
     under = _words(str(point.samples), (x, bottom + 2.6), weight=bold, anchor="middle")
     over = _words(in_100(point.chance.value), (x, y - 2.1), weight=bold, anchor="middle", halo=True)

@@ -68,7 +68,8 @@ def _barriers(plan: Plan, clock: _Clock, samples: Sequence[PlannedSample]) -> li
 
 def _rooms(samples: Sequence[PlannedSample], clock: _Clock, names: dict[str, str]) -> str:
     """Each room's name over its samples, as low as it fits, and their order numbers under the line."""
-    parts, rows_end = [], [-10.0] * len(ROWS_MM)
+    parts: list[str] = []
+    rows_end = [-10.0] * len(ROWS_MM)
     range_end = -10.0
     for room, run in groupby(with_rooms(samples), key=lambda pair: pair[1]):
         stops = [sample for sample, _ in run]

@@ -41,18 +41,14 @@ class Drawing:
     title: str = ""
 
 
-def plan_drawing(plan: Plan, plant: Plant, room_mm: Dot) -> Drawing:
-    """The drawing of the whole plant, as large as fits into `room_mm` (width, height)."""
-    view = whole_plant(plan, plant, (room_mm[0], room_mm[1] - SCALE_BAR_MM))
-    return _drawn(plan, plant, view, "")
-
-
-def room_drawings(plan: Plan, plant: Plant, room_mm: Dot) -> list[Drawing]:
-    """A drawing of each room that has samples, when the whole plant is too crowded for its marks; else none."""
-    if not whole_plant(plan, plant, room_mm).is_overview:
-        return []
-    views = enlarged_rooms(plan, plant, (room_mm[0], room_mm[1] - SCALE_BAR_MM))
-    return [_drawn(plan, plant, view, view.rooms[0].name) for view in views]
+def plan_drawings(plan: Plan, plant: Plant, room_mm: Dot, page_mm: Dot) -> list[Drawing]:
+    """The whole plant as large as fits into `room_mm`; then, if it is too crowded for its marks, each room on a page."""
+    whole = whole_plant(plan, plant, (room_mm[0], room_mm[1] - SCALE_BAR_MM))
+    drawings = [_drawn(plan, plant, whole, "")]
+    if whole.is_overview:
+        views = enlarged_rooms(plan, plant, (page_mm[0], page_mm[1] - SCALE_BAR_MM))
+        drawings += [_drawn(plan, plant, view, view.rooms[0].name) for view in views]
+    return drawings
 
 
 def _drawn(plan: Plan, plant: Plant, view: View, title: str) -> Drawing:
@@ -82,7 +78,8 @@ def _paper(plant: Plant, view: View, path: Sequence[Dot]) -> Paper:
     window = box(0, 0, frame.width_mm, frame.height_mm)
     segments = [LineString(pair) for pair in pairwise(path) if pair[0] != pair[1]]
     marks = [disc(stop.shown, stop.mark.radius_mm(), stop.mark.stick_mm()) for stop in view.stops]
-    outlines = [Polygon(frame.points(thing.outline)).exterior for thing in (*plant.equipment, *plant.overhead)]
+    outlines = [Polygon(frame.points(machine.outline)).exterior for machine in plant.equipment]
+    outlines += [Polygon(frame.points(thing.outline)).exterior for thing in plant.overhead]
     seen = MultiLineString([segment for segment in segments if segment.intersects(window)])
     return Paper(window, seen, marks, walls(plant, frame), unary_union(outlines))
 
@@ -139,6 +136,6 @@ def _alt(plan: Plan, plant: Plant, title: str) -> str:
     if title:
         return f"{title} enlarged, with the walk and the samples in it. The walk sheet lists the same samples."
     return (
-        f"Plan of {plant.name}: {len(plant.rooms)} rooms, the walk of {len(plan.samples)} samples in their order of work, "
-        f"and {len(plan.stipple.dots)} of 1,000 dots where it may live. The walk sheet lists the same samples in order."
+        f"Plan of {plant.name}: {len(plant.rooms)} rooms, the walk of {len(plan.samples)} samples in order of "
+        f"work, and {len(plan.stipple.dots)} of 1,000 dots where it may live. The walk sheet lists the same samples in order."
     )

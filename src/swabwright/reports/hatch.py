@@ -1,10 +1,9 @@
 """Hatching at 45 degrees, clipped to a shape."""
 
-from math import sqrt
+from math import ceil, floor, sqrt
 
-from shapely import MultiLineString, box
+from shapely import MultiLineString
 from shapely.geometry.base import BaseGeometry
-from shapely.prepared import prep
 
 
 def hatched(area: BaseGeometry, pitch_mm: float) -> BaseGeometry:
@@ -19,8 +18,5 @@ def hatched(area: BaseGeometry, pitch_mm: float) -> BaseGeometry:
 def _lines(part: BaseGeometry, pitch_mm: float) -> list[tuple[tuple[float, float], tuple[float, float]]]:
     left, top, right, bottom = part.bounds
     step = pitch_mm * sqrt(2)
-    first = int((left + top) // step)
-    last = int((right + bottom) // step) + 1
-    within = prep(box(left, top, right, bottom))
-    ends = [((k * step - bottom, bottom), (k * step - top, top)) for k in range(first, last + 1)]
-    return [pair for pair in ends if within.intersects(MultiLineString([pair]))]
+    first, last = ceil((left + top) / step), floor((right + bottom) / step)
+    return [((k * step - bottom, bottom), (k * step - top, top)) for k in range(first, last + 1)]

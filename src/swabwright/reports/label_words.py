@@ -19,8 +19,8 @@ def label_words(plan: Plan, plant: Plant, investigation: Investigation) -> dict[
     return {
         "title": f"Labels, case {investigation.reference}, {visit.name}",
         "agency": investigation.agency,
-        "head": f"Case {investigation.reference}, {visit.name}, {short_date(plan.visit_date)}. {len(labels)} labels in order of "
-        f"work, then {len(plan.spare_numbers)} spare.",
+        "head": f"Case {investigation.reference}, {visit.name}, {short_date(plan.visit_date)}. "
+        f"{len(labels)} labels in order of work, then {len(plan.spare_numbers)} spare.",
         "day": short_date(plan.visit_date),
         "labels": labels + [_spare(number) for number in plan.spare_numbers],
     }
@@ -34,7 +34,8 @@ def _label(sample: PlannedSample, rooms: dict[str, str]) -> dict[str, Any]:
     about = (zone, sample.site or "", room, device_name(sample.device))
     return {
         "number": sample.sample_number, "order": str(sample.order), "site": f"{beside}{site}",
-        "about": ", ".join(part for part in about if part), "picture": mark_name(mark), "picture_height": mark_height_mm(mark),
+        "about": ", ".join(part for part in about if part),
+        "picture": mark_name(mark), "picture_height": mark_height_mm(mark),
         "picture_words": f"{device_name(sample.device)} {f'zone {sample.zone}' if sample.zone else 'no zone'}",
     }  # fmt: skip
 

@@ -10,7 +10,7 @@ from swabwright.plant.document import Plant
 from swabwright.reports.charts import boxes_svg, curve_svg, tens_svg
 from swabwright.reports.clock_strip import clock_svg
 from swabwright.reports.codes import code_128_svg, qr_svg
-from swabwright.reports.drawing import dot_mm, plan_drawing, room_drawings
+from swabwright.reports.drawing import dot_mm, plan_drawings
 from swabwright.reports.glyphs import readable
 from swabwright.reports.key_pictures import line_key
 from swabwright.reports.label_words import label_words
@@ -48,9 +48,8 @@ def plan_pdf(
     The same plan gives the same bytes. Raises SwabwrightError for text that no typeface can show or no box can hold.
     """
     edition = Edition(paper, accepted, computed_at)
-    drawing = plan_drawing(plan, plant, MAP_MM if paper == "a4" else LETTER_MAP_MM)
+    drawing, *plates = plan_drawings(plan, plant, MAP_MM if paper == "a4" else LETTER_MAP_MM, PLATE_MM)
     words = plan_words(plan, plant, investigation) | _edition_words(edition)
-    plates = room_drawings(plan, plant, PLATE_MM)
     words["plates"] = [{"title": plate.title, "width": plate.width_mm, "alt": plate.alt} for plate in plates]
     words["map"] = {"width": drawing.width_mm, "alt": drawing.alt}
     visit = next(visit for visit in investigation.visits if visit.id == plan.visit)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
+import shapely
 from shapely import MultiLineString, Point, Polygon, STRtree, box
 from shapely.geometry.base import BaseGeometry
 
@@ -45,17 +46,19 @@ class Paper:
         self._segments = list(self.lines.geoms)
         self._lines = STRtree(self._segments)
         self._marks = STRtree(self.marks)
+        shapely.prepare(self.walls)
+        shapely.prepare(self.fixtures)
 
     def cost(self, area: Polygon) -> float:
         """Zero where nothing is covered; otherwise how much, weighted by what."""
         lines = sum(self._segments[i].intersection(area).length for i in self._lines.query(area, "intersects"))
         marks = sum(self.marks[i].intersection(area).area for i in self._marks.query(area, "intersects"))
         texts = sum(text.intersection(area).area for text in self.texts if text.intersects(area))
-        wall = self.walls.intersection(area).area
-        outside = area.difference(self.bounds).area
-        fixture = self.fixtures.intersection(area).length
+        wall = self.walls.intersection(area).area if self.walls.intersects(area) else 0.0
+        outside = 0.0 if self.bounds.contains(area) else area.difference(self.bounds).area
+        fixture = self.fixtures.intersection(area).length if self.fixtures.intersects(area) else 0.0
         covered = COVERS_FIXTURE * fixture + COVERS_MARK * marks + COVERS_TEXT * (texts + outside) + COVERS_WALL * wall
-        return COVERS_LINE * lines + covered
+        return float(COVERS_LINE * lines + covered)
 
     def best(self, candidates: Sequence[Label]) -> tuple[Label, float]:
         """The candidate that covers least, the first of equals, with its cost."""
@@ -78,7 +81,7 @@ def around(centre: Dot, radius: float, size: Dot, below: float = 0.0) -> list[La
     return labels
 
 
-def inside(area: Polygon, size: Dot) -> Iterator[Label]:
+def inside(area: BaseGeometry, size: Dot) -> Iterator[Label]:
     """Positions of a text of `size` within a room: along its top and bottom, then lines between."""
     width, height = size
     left, top, right, bottom = area.bounds

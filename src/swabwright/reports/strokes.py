@@ -47,7 +47,7 @@ def _turn(at: Dot, angle: float) -> str:
 
 def rounded(path: Sequence[Dot], radius_mm: float) -> str:
     """The `d` attribute of a path whose corners are rounded by a radius, less where a side is short."""
-    points = [point for point, nxt in pairwise([*path, None]) if point != nxt]
+    points = [*(point for point, following in pairwise(path) if point != following), *path[-1:]]
     if len(points) < 2:
         return ""
     parts = [f"M{points[0][0]:.2f} {points[0][1]:.2f}"]

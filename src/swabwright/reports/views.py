@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
+from math import dist, pi
 
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
@@ -51,8 +52,10 @@ class View:
 def whole_plant(plan: Plan, plant: Plant, room_mm: Dot) -> View:
     """The whole plant, with the marks if they find room."""
     frame = frame_for(floor(plant), room_mm)
+    if _covered_mm2(plan.samples) > CROWDED_SHARE * frame.shape(floor(plant)).area:
+        return View(frame, plant.rooms, (), is_overview=True)
     stops = _stops(plan.samples, plant, frame)
-    crowded = _crowded(stops, frame.shape(floor(plant)).area)
+    crowded = any(dist(stop.shown, stop.home) > CROWDED_SHIFT_MM for stop in stops)
     return View(frame, plant.rooms, () if crowded else stops, crowded)
 
 
@@ -79,10 +82,8 @@ def _stops(samples: Sequence[PlannedSample], plant: Plant, frame: Frame) -> tupl
     return tuple(Stop(*parts) for parts in zip(found, marks, homes, shown, strict=True))
 
 
-def _crowded(stops: Sequence[Stop], floor_mm2: float) -> bool:
-    covered = sum(3.14 * stop.mark.radius_mm() ** 2 for stop in stops)
-    shifts = (((stop.shown[0] - stop.home[0]) ** 2 + (stop.shown[1] - stop.home[1]) ** 2) ** 0.5 for stop in stops)
-    return covered > CROWDED_SHARE * floor_mm2 or any(shift > CROWDED_SHIFT_MM for shift in shifts)
+def _covered_mm2(samples: Sequence[PlannedSample]) -> float:
+    return sum(pi * Mark(s.device, s.zone or 0).radius_mm() ** 2 for s in samples if s.site)
 
 
 def _together(rooms: Sequence[Room]) -> BaseGeometry:
