@@ -56,12 +56,12 @@ GAPS = [
     ),
     (
         "drains[1]",
-        "Drain 2 has no site",
+        "No site opens into Drain 2: what runs there cannot be sampled.",
         {"drains": (*tiny_plant().drains, Drain(id="d2", name="Drain 2", path=((1.0, 1.0), (5.0, 1.0)), flow="along"))},
     ),
     ("lines[0].id", "Line A has no cleaning times. The plan needs them to choose the hour.", {"cleanings": ()}),
     ("lines[0].agreed_stops", "must stand while S001 and S002 are sampled", {"lines": (line_a(breaks=()),)}),
-    ("lines[0].lots", "Line A has no lot codes", {"lines": (line_a(lots=()),)}),
+    ("lines[0].lots", "No lot codes are written for Line A", {"lines": (line_a(lots=()),)}),
     (
         "lines",
         "No line is drawn",
@@ -129,6 +129,12 @@ def test_a_room_without_sites_matters_where_product_is_exposed() -> None:
     )
     assert store["rooms[2]"].text == "Store: no site in it; what lives there could only be seen elsewhere."
     assert not store["rooms[2]"].important
+
+
+def test_drains_without_sites_are_asked_about_in_one_sentence() -> None:
+    more = tuple(Drain(id=f"d{n}", name=f"Drain {n}", path=((1.0, 1.0), (5.0, 1.0)), flow="along") for n in (2, 3))
+    found = [each.text for each in what_is_missing(tiny_plant(drains=(*tiny_plant().drains, *more)), CATALOGUE)]
+    assert "No site opens into Drain 2 and Drain 3: what runs there cannot be sampled." in found
 
 
 def test_a_cleaning_of_its_rooms_is_a_cleaning_of_the_line() -> None:

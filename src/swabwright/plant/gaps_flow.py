@@ -30,13 +30,15 @@ def _drains(plant: Plant) -> Iterator[Gap]:
                 "Set the flow.",
                 important=True,
             )
-        if not any(site.drain == drain.id for site in plant.sites):
-            yield Gap(
-                f"{drain.name} has no site: none of its openings can be sampled.",
-                f"drains[{place}]",
-                "Add a site at each opening, or say to which drain a site belongs.",
-                important=True,
-            )
+    closed = [place for place, drain in enumerate(plant.drains) if all(site.drain != drain.id for site in plant.sites)]
+    if closed:
+        yield Gap(
+            f"No site opens into {in_a_row([plant.drains[place].name for place in closed])}: "
+            "what runs there cannot be sampled.",
+            f"drains[{closed[0]}]",
+            "Add a site at each opening, or say to which drain a site belongs.",
+            important=True,
+        )
 
 
 def _routes(plant: Plant) -> Iterator[Gap]:

@@ -20,14 +20,20 @@ def time_gaps(plant: Plant, catalogue: Catalogue) -> Iterator[Gap]:
     for place, line in enumerate(plant.lines):
         yield from _cleaning(f"lines[{place}]", line, plant)
         yield from _stops(f"lines[{place}]", line, plant, catalogue)
-        if not line.lots:
-            yield Gap(
-                f"{line.name} has no lot codes: the product at stake cannot be named.",
-                f"lines[{place}].lots",
-                "Add the codes made since the last full clean.",
-            )
+    yield from _lots(plant)
     for place, cleaning in enumerate(plant.cleanings):
         yield from _chemistry(f"cleanings[{place}]", cleaning)
+
+
+def _lots(plant: Plant) -> Iterator[Gap]:
+    unnamed = [place for place, line in enumerate(plant.lines) if not line.lots]
+    if unnamed:
+        yield Gap(
+            f"No lot codes are written for {in_a_row([plant.lines[place].name for place in unnamed])}: "
+            "the product at stake cannot be named.",
+            f"lines[{unnamed[0]}].lots",
+            "Add the codes made since the last full clean.",
+        )
 
 
 def _cleaning(path: str, line: Line, plant: Plant) -> Iterator[Gap]:
