@@ -7,6 +7,7 @@ from swabwright.errors import did_you_mean
 from swabwright.plant.imports.codes import code_of, drawn_positions, site_rows
 from swabwright.plant.imports.context import Context
 from swabwright.plant.imports.kinds import kind_of
+from swabwright.plant.imports.names import plain_name
 from swabwright.plant.imports.placing import place_all
 from swabwright.plant.imports.surroundings import Surroundings
 from swabwright.plant.imports.zones import zone_of
@@ -47,6 +48,8 @@ def _draft(row: Row, drawn: Mapping[str, Point], context: Context, around: Surro
     if kind is None or room is None:
         return None
     equipment = _named(row, "equipment", {each.id: each.name for each in around.equipment}, context)
+    if equipment is None and context.catalogue.site_types[kind].holder in ON_MACHINES:
+        equipment = _in_its_name(row, room, context, around)
     line = _named(row, "line", {each.id: each.name for each in around.lines}, context)
     return Draft(row, code_of(row), kind, room, equipment, line, position)
 
@@ -84,6 +87,16 @@ def _named(row: Row, field: str, names: Mapping[str, str], context: Context) -> 
     if found is None:
         context.notes.put_aside(f"{row.where}, {field}", text, f"no {field} of this name is drawn or listed")
     return found
+
+
+def _in_its_name(row: Row, room: str, context: Context, around: Surroundings) -> str | None:
+    """The machine of the same room whose whole name stands in the site's own name, unconfirmed."""
+    name = f" {plain_name(row.text('name'))} "
+    for machine in sorted(around.equipment, key=lambda each: -len(each.name)):
+        if machine.room == room and f" {plain_name(machine.name)} " in name:
+            context.notes.assume(f"sites[{code_of(row)}].equipment", f"'{machine.name}' stands in the site's own name")
+            return machine.id
+    return None
 
 
 def _site(draft: Draft, position: Point, given: tuple[Context, Surroundings], keys: Mapping[str, str]) -> Site:
