@@ -8,11 +8,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from hashlib import blake2b
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
-Arrays = Mapping[str, npt.NDArray[np.generic]]
+Arrays = Mapping[str, npt.NDArray[Any]]
 SUFFIX = ".arrays"
 DIGEST_BYTES = 16
 
@@ -27,7 +28,7 @@ class ResultCache:
     folder: Path
     largest_bytes: int = 4_000_000_000
 
-    def get(self, key: str) -> dict[str, npt.NDArray[np.generic]] | None:
+    def get(self, key: str) -> dict[str, npt.NDArray[Any]] | None:
         """The arrays kept under `key`, or None when there are none or the file is damaged."""
         path = self._path(key)
         try:
@@ -70,7 +71,7 @@ def _packed(arrays: Arrays) -> bytes:
     return blake2b(content, digest_size=DIGEST_BYTES).digest() + content
 
 
-def _unpacked(content: bytes) -> dict[str, npt.NDArray[np.generic]] | None:
+def _unpacked(content: bytes) -> dict[str, npt.NDArray[Any]] | None:
     digest, rest = content[:DIGEST_BYTES], content[DIGEST_BYTES:]
     if blake2b(rest, digest_size=DIGEST_BYTES).digest() != digest:
         return None

@@ -33,11 +33,11 @@ def philox(  # type: ignore[no-untyped-def]  # compiled; all six are uint64 lane
     return c0, c1, c2, c3
 
 
-def philox_words(counters: npt.ArrayLike, key: tuple[int, int]) -> WordArray:
-    """The four words of each counter: counters (..., 4) of 32-bit words, key of two; shape (..., 4)."""
+def philox_words(counters: npt.ArrayLike, key: tuple[npt.ArrayLike, npt.ArrayLike]) -> WordArray:
+    """The four words of each counter: counters (..., 4) of 32-bit words, key of two (or an array each); (..., 4)."""
     lanes = np.asarray(counters, dtype=np.uint64)
     c0, c1, c2, c3 = (lanes[..., lane] for lane in range(4))
-    k0, k1 = np.uint64(key[0]), np.uint64(key[1])
+    k0, k1 = np.asarray(key[0], dtype=np.uint64), np.asarray(key[1], dtype=np.uint64)
     for _ in range(ROUNDS):
         p0, p1 = MULTIPLIER_0 * c0, MULTIPLIER_1 * c2
         c0, c1, c2, c3 = (p1 >> SHIFT_32) ^ c1 ^ k0, p1 & LOW_32, (p0 >> SHIFT_32) ^ c3 ^ k1, p0 & LOW_32

@@ -81,7 +81,7 @@ def _in_reach(
     metres = np.hypot(away[:, 0], away[:, 1])
     near = [
         to
-        for to in np.flatnonzero(metres <= limit_m + 1.0)
+        for to in np.flatnonzero(metres <= limit_m + 1.0).tolist()
         if not drawing.places[to].is_rest and not same_family(place, drawing.places[to])
     ]
     rows = np.array([to for to in near if _sees(drawing, row, to)], dtype=np.intp)

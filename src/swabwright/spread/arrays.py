@@ -1,19 +1,18 @@
 """From documents to kernel tables: copies, clock and ecology as arrays."""
 
 import numpy as np
+import numpy.typing as npt
 
 from swabwright.compute.draws import lognormal_steps
 from swabwright.compute.keys import key_hashes
 from swabwright.spread.bank import BankName
-from swabwright.spread.clock import Clock
-from swabwright.spread.copies import StructuralCopy
-from swabwright.spread.mechanisms import NUMBERS
+from swabwright.spread.edges import StreamArrays
 from swabwright.spread.network import ContactNetwork
 from swabwright.spread.purposes import Purpose, key_of
 from swabwright.spread.schedule import CleaningEnd
 from swabwright.spread.setting import BankSetting
 from swabwright.spread.spreads import Spreads
-from swabwright.spread.tables import Lanes, Slots, Sources, Streams, Tuning
+from swabwright.spread.tables import Floats, Lanes, Slots, Sources, Streams, Tuning
 
 LANES = 4
 SIZE_STEPS = 4096
@@ -21,52 +20,47 @@ LOW_32 = np.uint64(0xFFFFFFFF)
 SHIFT_32 = np.uint64(32)
 
 
-def stream_tables(copy: StructuralCopy, clock: Clock) -> tuple[Lanes, Streams]:
-    """Lanes and streams of one copy; a stream that is off or has nothing to give becomes a hole."""
-    pairs = [
-        (stream, shares)
-        for stream, shares in zip(copy.streams, copy.shares, strict=True)
-        if stream.on and stream.rate_per_8h > 0 and sum(shares) > 0
-    ]
-    streams = [stream for stream, _ in pairs]
-    hashes = key_hashes(tuple(stream.family for stream in streams))
+def stream_tables(streams: StreamArrays) -> tuple[Lanes, Streams]:
+    """Lanes and streams of one copy; a stream with nothing to give becomes a hole."""
+    count = len(streams.source)
+    given = np.bincount(streams.stream, weights=streams.share, minlength=count)
     table = Streams(
-        source=np.array([stream.source for stream in streams], dtype=np.int32),
-        mechanism=np.array([NUMBERS[stream.mechanism] for stream in streams], dtype=np.int32),
-        fraction=np.array([stream.fraction for stream in streams], dtype=np.float64),
-        low=hashes & LOW_32,
-        high=hashes >> SHIFT_32,
-        index=np.array([stream.index for stream in streams], dtype=np.uint64),
-        first=np.cumsum([0] + [len(stream.targets) for stream in streams]).astype(np.int32),
-        target=np.array([target.row for stream in streams for target in stream.targets], dtype=np.int32),
-        share=np.array([share for _, shares in pairs for share in shares], dtype=np.float64),
+        source=streams.source.astype(np.int32),
+        mechanism=streams.mechanism.astype(np.int32),
+        fraction=streams.fraction,
+        low=streams.family & LOW_32,
+        high=streams.family >> SHIFT_32,
+        word=streams.word.astype(np.uint64),
+        first=np.searchsorted(streams.stream, np.arange(count + 1)).astype(np.int32),
+        target=streams.target.astype(np.int32),
+        share=streams.share,
     )
-    rates = np.array([stream.rate_per_8h for stream in streams], dtype=np.float64)
-    clocks = np.array([clock.clocks.index(stream.clock) for stream in streams], dtype=np.int32)
-    return _lanes(table, rates, clocks), table
+    return _lanes(streams, np.where(given > 0, streams.rate, 0.0)), table
 
 
-def _lanes(table: Streams, rates: np.ndarray, clocks: np.ndarray) -> Lanes:  # type: ignore[type-arg]
-    """Blocks of four permanent indices; streams come in order of source and index, so blocks do too."""
-    block_of = np.stack([table.source.astype(np.int64), (table.index // LANES).astype(np.int64)], axis=1)
-    blocks, position = np.unique(block_of, axis=0, return_inverse=True)
-    count = len(blocks)
-    lane = position.reshape(-1) * LANES + (table.index % LANES).astype(np.int64)
-    low, high = np.zeros(count, np.uint64), np.zeros(count, np.uint64)
-    low[position.reshape(-1)], high[position.reshape(-1)] = table.low, table.high
+def _lanes(streams: StreamArrays, rates: Floats) -> Lanes:
+    """Blocks of four permanent indices of one source, in order of source and index."""
+    pairs = np.stack([streams.source, streams.word // LANES], axis=1)
+    blocks, position = np.unique(pairs, axis=0, return_inverse=True)
+    block = position.reshape(-1)
+    lane = block * LANES + streams.word % LANES
+    family = np.zeros(len(blocks), np.uint64)
+    family[block] = streams.family
+    empty = np.zeros(len(blocks) * LANES)
     return Lanes(
-        low=low,
-        high=high,
+        low=family & LOW_32,
+        high=family >> SHIFT_32,
         block=blocks[:, 1].astype(np.uint64),
-        stream=_spread(lane, np.arange(len(rates)), count, -1, np.int32),
-        rate=_spread(lane, rates, count, 0.0, np.float64),
-        mechanism=_spread(lane, table.mechanism, count, 0, np.int32),
-        clock=_spread(lane, clocks, count, 0, np.int32),
+        stream=_laid(empty - 1, lane, np.arange(len(rates))).astype(np.int32),
+        rate=_laid(empty, lane, rates),
+        mechanism=_laid(empty, lane, streams.mechanism).astype(np.int32),
+        clock=_laid(empty, lane, streams.clock).astype(np.int32),
     )
 
 
-def _spread(lane, values, blocks, hole, kind):  # type: ignore[no-untyped-def]
-    laid = np.full(blocks * LANES, hole, dtype=kind)
+def _laid(holes: Floats, lane: npt.NDArray[np.int64], values: npt.ArrayLike) -> Floats:
+    """The values at their lanes, holes elsewhere."""
+    laid = holes.copy()
     laid[lane] = values
     return laid
 

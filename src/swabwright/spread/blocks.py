@@ -3,17 +3,20 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, fields
 from functools import cached_property
+from typing import Any, TypeVar
 
 import numpy as np
 import numpy.typing as npt
 
 from swabwright.spread.arrays import slot_table, source_table, stream_tables, tuning
 from swabwright.spread.bank import BankName
-from swabwright.spread.copies import structural_copy
+from swabwright.spread.copies import Copier, StructuralCopy
 from swabwright.spread.histories import draw_histories, in_copy, multipliers_by_name
 from swabwright.spread.setting import BankSetting
 from swabwright.spread.simulate import Store, simulate
 from swabwright.spread.tables import Draws, Lanes, Streams
+
+Kind = TypeVar("Kind", bound=np.generic)
 
 BLOCK = 100
 """Histories in a block."""
@@ -36,7 +39,7 @@ class Block:
     multipliers: npt.NDArray[np.float32]
     """Shape (names, histories)."""
 
-    def arrays(self) -> dict[str, npt.NDArray[np.generic]]:
+    def arrays(self) -> dict[str, npt.NDArray[Any]]:
         """The block as named arrays, as a cache keeps it."""
         return {field.name: getattr(self, field.name) for field in fields(self)}
 
@@ -46,14 +49,15 @@ class Simulator:
 
     def __init__(self, setting: BankSetting, bank: BankName) -> None:
         self.setting, self.bank = setting, bank
-        self._slots, self._sources = slot_table(setting), source_table(setting)
-        self._tuning = tuning(setting, bank)
+        self.slots, self.sources = slot_table(setting), source_table(setting)
+        self.tuning = tuning(setting, bank)
 
     @cached_property
-    def copies(self) -> list[tuple[object, Lanes, Streams]]:
+    def copies(self) -> list[tuple[StructuralCopy, Lanes, Streams]]:
         """Every structural copy of this bank with its tables."""
-        made = (structural_copy(self.setting, self.bank, number) for number in range(self.setting.spreads.copies))
-        return [(copy, *stream_tables(copy, self.setting.clock)) for copy in made]
+        copier = Copier(self.setting, self.bank)
+        made = [copier.copy(number) for number in range(self.setting.spreads.copies)]
+        return [(copy, *stream_tables(copy.streams)) for copy in made]
 
     def block(self, number: int) -> Block:
         """Histories 100 x number to 100 x number + 99; the same whoever computes it, and when."""
@@ -65,7 +69,8 @@ class Simulator:
 
     def _of_copy(self, number: int, draws: Draws, members: npt.NDArray[np.intp]) -> Store:
         copy, lanes, streams = self.copies[number]
-        return simulate(lanes, streams, self._slots, self._sources, self._tuning, in_copy(draws, members, copy))  # type: ignore[arg-type,no-any-return]
+        mine = in_copy(draws, members, copy)
+        return Store(*simulate(lanes, streams, self.slots, self.sources, self.tuning, mine))
 
     def _assembled(self, draws: Draws, members: list[npt.NDArray[np.intp]], stores: list[Store]) -> Block:
         """The stores of all copies put back into the order of histories."""
@@ -86,7 +91,7 @@ class Simulator:
         )
 
 
-def _joined(parts, order):  # type: ignore[no-untyped-def]
+def _joined(parts: list[npt.NDArray[Kind]], order: npt.NDArray[np.intp]) -> npt.NDArray[Kind]:
     return np.concatenate(parts)[order]
 
 

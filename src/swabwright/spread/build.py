@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 
 from swabwright.compute.cache import ResultCache
 from swabwright.compute.executor import map_chunks
@@ -53,7 +54,7 @@ def _block(simulator: Simulator, number: int, key: str, workshop: Workshop) -> B
         return simulator.block(number)
     kept = workshop.cache.get(f"{key}-{number}")
     if kept is not None:
-        return Block(**kept)  # type: ignore[arg-type]
+        return Block(**kept)
     block = simulator.block(number)
     workshop.cache.put(f"{key}-{number}", block.arrays())
     return block
@@ -96,7 +97,7 @@ def joined(setting: BankSetting, bank: BankName, blocks: list[Block], histories:
     )
 
 
-def _offsets(counts: np.ndarray) -> np.ndarray:  # type: ignore[type-arg]
+def _offsets(counts: npt.NDArray[np.int32]) -> npt.NDArray[np.int64]:
     """Where the entries of each (history, occasion) begin and end by source, shape (E, occasions, sources + 1)."""
     ends = np.cumsum(counts, axis=None, dtype=np.int64).reshape(counts.shape)
     starts = ends[:, :, :1] - counts[:, :, :1]

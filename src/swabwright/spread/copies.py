@@ -1,166 +1,142 @@
-"""Structural copies: the same plant with edges stronger, weaker, missing or added, for what the drawing may have wrong."""
+"""Structural copies: the plant with edges stronger, weaker, missing or added, for what its drawing may have wrong."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
 
 from swabwright.compute.draws import normals, uniforms
 from swabwright.compute.keys import counters, key_hashes
-from swabwright.compute.philox import philox_words
+from swabwright.compute.philox import WordArray, philox_words
 from swabwright.spread.bank import BankName
-from swabwright.spread.mechanisms import AREA_MECHANISMS, MECHANISMS, NUMBERS
-from swabwright.spread.network import ContactNetwork
-from swabwright.spread.places import Place
+from swabwright.spread.edges import StreamArrays, stream_arrays
+from swabwright.spread.mechanisms import AREA_MECHANISMS, MECHANISMS
 from swabwright.spread.purposes import Purpose, key_of
 from swabwright.spread.setting import BankSetting
-from swabwright.spread.spreads import Spreads
-from swabwright.spread.streams import Stream
 
-ADDED_INDEX = 1 << 14
-"""Random words of added edges lie beyond those of drawn ones."""
+ADDED_WORD = 1 << 14
+"""Random words of added point edges lie beyond those of drawn ones."""
 HALF = float(np.sqrt(0.5))
+OF_MECHANISM, OF_EDGE, OF_STREAM, OF_ADDED = range(4)
+"""Last counter word of the draws: what they are for."""
 
 FloatArray = npt.NDArray[np.float64]
+BoolArray = npt.NDArray[np.bool_]
+REACHES_AREA = np.array([name in AREA_MECHANISMS for name in MECHANISMS])
 
 
 @dataclass(frozen=True)
 class StructuralCopy:
-    """One perturbed plant: its streams, with the shares of their targets as multiplied, and its ecology's multipliers."""
+    """One perturbed plant: its streams, and the multipliers of its ecology."""
 
-    streams: tuple[Stream, ...]
-    shares: tuple[tuple[float, ...], ...]
+    streams: StreamArrays
     shedding: float
     growth: float
     cleaning: float
 
 
 @dataclass(frozen=True)
-class EdgeDraws:
-    """Draws of every edge of a network in one copy, in the order of streams and their targets."""
+class Copier:
+    """Makes the structural copies of one bank; all draws hang on keys, so the drawing's order changes nothing."""
 
-    rate: FloatArray
-    """Standard normal, one a stream."""
-    share: FloatArray
-    """Standard normal, one an edge."""
-    kept: FloatArray
-    """Uniform, one an edge: dropped where below the dropped share."""
-    added: FloatArray
-    """Uniform, one an edge: doubled elsewhere where below the added share."""
+    setting: BankSetting
+    bank: BankName
 
+    @cached_property
+    def drawn(self) -> StreamArrays:
+        """The streams as drawn."""
+        return stream_arrays(self.setting.network, self.setting.clock.clocks)
 
-def structural_copy(setting: BankSetting, bank: BankName, number: int) -> StructuralCopy:
-    """Copy `number` of a bank's plant; its draws hang on keys, so that the drawing's order changes nothing."""
-    spreads, network = setting.spreads, setting.network
-    rates, fractions = ([_multiplier(spreads, z) for z in row] for row in _mechanism_draws(setting.seed, bank, number))
-    draws = _edge_draws(setting, bank, number)
-    streams, shares = [], []
-    edge = 0
-    for k, stream in enumerate(network.streams):
-        count = len(stream.targets)
-        part = slice(edge, edge + count)
-        edge += count
-        mechanism = NUMBERS[stream.mechanism]
-        factor = rates[mechanism] * _multiplier(spreads, draws.rate[k])
-        kept = [
-            share * fractions[mechanism] * _multiplier(spreads, z) * _is_kept(network.places, spreads, target.row, u)
-            for share, target, z, u in zip(
-                stream.shares, stream.targets, draws.share[part], draws.kept[part], strict=True
-            )
-        ]
-        streams.append(replace(stream, rate_per_8h=stream.rate_per_8h * factor))
-        shares.append(tuple(kept))
-    drawn = StructuralCopy(tuple(streams), tuple(shares), *_ecology_draws(setting, bank, number))
-    return _with_added(setting, drawn, draws.added, (bank, number))
+    def copy(self, number: int) -> StructuralCopy:
+        """Copy `number`: edges multiplied, some dropped, some doubled to another site nearby."""
+        drawn, spreads = self.drawn, self.setting.spreads
+        rate, fraction = self._multipliers(self._mechanism_normals(number))
+        of_stream = self._multipliers(normals(self._words(drawn.strand, number, OF_STREAM))[:, 0])
+        words = self._words(drawn.edge, number, OF_EDGE)
+        of_edge = self._multipliers(normals(words[:, 0]))
+        to_rest = self._is_rest[drawn.target]
+        kept = to_rest | (uniforms(words[:, 1]) >= spreads.dropped_share)
+        doubled = ~to_rest & (uniforms(words[:, 2]) < spreads.added_share) & (drawn.share > 0)
+        mechanism = drawn.mechanism[drawn.stream]
+        share = drawn.share * fraction[mechanism] * of_edge * kept
+        copied = replace(drawn, rate=drawn.rate * rate[drawn.mechanism] * of_stream, share=share)
+        return StructuralCopy(self._with_added(copied, doubled, number), *self._ecology(number))
 
+    def _words(self, hashes: npt.NDArray[np.uint64], number: int, what: int) -> WordArray:
+        return philox_words(counters(hashes, number, what), key_of(self.setting.seed, self.bank, Purpose.STRUCTURE))
 
-def _multiplier(spreads: Spreads, z: float) -> float:
-    """A lognormal with half of the variance between copies; two of them make the whole."""
-    sd = spreads.copy_ln_sd * HALF
-    return float(np.exp(sd * z - (0.5 * sd**2 if spreads.copy_mean_one else 0.0)))
+    def _multipliers(self, z: FloatArray) -> FloatArray:
+        """Lognormals with half of the variance between copies: one of a mechanism and one of an edge make the whole."""
+        spreads = self.setting.spreads
+        sd = spreads.copy_ln_sd * HALF
+        return np.asarray(np.exp(sd * z - (0.5 * sd**2 if spreads.copy_mean_one else 0.0)), dtype=np.float64)
 
+    def _mechanism_normals(self, number: int) -> FloatArray:
+        """Two rows: of the rate and of the fraction of each mechanism."""
+        hashes = key_hashes(tuple(f"mechanism:{name}" for name in MECHANISMS))
+        return normals(self._words(hashes, number, OF_MECHANISM))[:, :2].T
 
-def _is_kept(places: tuple[Place, ...], spreads: Spreads, row: int, u: float) -> bool:
-    return places[row].is_rest or u >= spreads.dropped_share
+    def _ecology(self, number: int) -> tuple[float, float, float]:
+        z, spreads = normals(self._words(key_hashes(("ecology",)), number, OF_MECHANISM))[0], self.setting.spreads
+        sds = np.array([spreads.copy_shedding_ln_sd, spreads.copy_growth_ln_sd, spreads.copy_cleaning_ln_sd])
+        shedding, growth, cleaning = np.exp(sds * z[:3]).tolist()
+        return shedding, growth, cleaning
 
+    @cached_property
+    def _is_rest(self) -> BoolArray:
+        return np.array([place.is_rest for place in self.setting.network.places], dtype=np.bool_)
 
-def _mechanism_draws(seed: int, bank: BankName, number: int) -> FloatArray:
-    hashes = key_hashes(tuple(f"mechanism:{name}" for name in MECHANISMS))
-    words = philox_words(counters(hashes, number, 0), key_of(seed, bank, Purpose.STRUCTURE))
-    return normals(words)[:, :2].T
+    @cached_property
+    def _nearby(self) -> BoolArray:
+        """Whether each row is a site in the same or an adjoining room of each row, shape (rows, rows)."""
+        places, neighbours = self.setting.network.places, self.setting.network.neighbours
+        rooms = sorted({place.room for place in places})
+        near = np.array([[a == b or b in neighbours.get(a, ()) for b in rooms] for a in rooms], dtype=np.bool_)
+        room = np.array([rooms.index(place.room) for place in places])
+        return np.asarray(near[np.ix_(room, room)] & ~self._is_rest[None, :], dtype=np.bool_)
 
+    @cached_property
+    def _hashes(self) -> tuple[npt.NDArray[np.uint64], npt.NDArray[np.uint64]]:
+        """Hashes of the rows' own keys and of their families."""
+        places = self.setting.network.places
+        return key_hashes(tuple(p.name for p in places)), key_hashes(tuple(p.family for p in places))
 
-def _ecology_draws(setting: BankSetting, bank: BankName, number: int) -> tuple[float, float, float]:
-    hashes = key_hashes(("ecology",))
-    words = philox_words(counters(hashes, number, 0), key_of(setting.seed, bank, Purpose.STRUCTURE))
-    z, spreads = normals(words)[0], setting.spreads
-    sds = (spreads.copy_shedding_ln_sd, spreads.copy_growth_ln_sd, spreads.copy_cleaning_ln_sd)
-    shedding, growth, cleaning = (float(np.exp(sd * draw)) for sd, draw in zip(sds, z[:3], strict=True))
-    return shedding, growth, cleaning
+    def _elsewhere(self, streams: StreamArrays, edges: npt.NDArray[np.intp], number: int) -> npt.NDArray[np.int64]:
+        """Another site for each doubled edge: the one whose own word for this edge is the smallest, -1 for none.
 
+        Each site has its own word, so a site drawn later takes over few of them and leaves the others as they were.
+        """
+        own, family = self._hashes
+        target = streams.target[edges]
+        source_family = streams.family[streams.stream[edges]]
+        allowed = self._nearby[target] & (family[None] != family[target][:, None])
+        allowed &= family[None] != source_family[:, None]
+        mixed = streams.edge[edges][:, None] ^ own[None, :]
+        words = self._words(mixed, number, OF_ADDED)[:, :, 0].astype(np.float64)
+        chosen = np.where(allowed, words, np.inf).argmin(axis=1)
+        return np.where(allowed.any(axis=1), chosen, -1).astype(np.int64)
 
-def edge_families(network: ContactNetwork) -> Iterator[str]:
-    """The name on which the draws of each edge hang: pieces of a split site share it."""
-    for stream in network.streams:
-        for target in stream.targets:
-            yield f"{stream.family}>{network.places[target.row].family}:{stream.mechanism}"
-
-
-def _edge_draws(setting: BankSetting, bank: BankName, number: int) -> EdgeDraws:
-    network, key = setting.network, key_of(setting.seed, bank, Purpose.STRUCTURE)
-    edges = key_hashes(tuple(edge_families(network)))
-    streams = key_hashes(tuple(f"{stream.family}:{stream.mechanism}" for stream in network.streams))
-    words = philox_words(counters(edges, number, 1), key)
-    return EdgeDraws(
-        rate=normals(philox_words(counters(streams, number, 2), key))[:, 0],
-        share=normals(words)[:, 0],
-        kept=uniforms(words)[:, 1],
-        added=uniforms(words)[:, 2],
-    )
-
-
-def _with_added(
-    setting: BankSetting, copy: StructuralCopy, added: FloatArray, which: tuple[BankName, int]
-) -> StructuralCopy:
-    """The copy with some edges doubled to another site of the same or an adjoining room."""
-    network, edge = setting.network, 0
-    streams, shares = list(copy.streams), list(copy.shares)
-    for k, stream in enumerate(copy.streams):
-        for n, target in enumerate(stream.targets):
-            doubled = added[edge] < setting.spreads.added_share and not network.places[target.row].is_rest
-            edge += 1
-            if doubled and stream.shares[n] > 0:
-                row = _elsewhere(setting, stream, target.row, which)
-                if stream.mechanism in AREA_MECHANISMS:
-                    streams[k] = replace(streams[k], targets=(*streams[k].targets, replace(target, row=row)))
-                    shares[k] = (*shares[k], stream.shares[n])
-                else:
-                    streams.append(
-                        replace(stream, targets=(replace(target, row=row),), index=stream.index + ADDED_INDEX)
-                    )
-                    shares.append((stream.shares[n],))
-    order = sorted(range(len(streams)), key=lambda k: (streams[k].source, streams[k].index))
-    return replace(copy, streams=tuple(streams[k] for k in order), shares=tuple(shares[k] for k in order))
-
-
-def _elsewhere(setting: BankSetting, stream: Stream, row: int, which: tuple[BankName, int]) -> int:
-    """Another site for an edge: the one whose own draw for this edge is smallest, so that new sites change little."""
-    network = setting.network
-    places = network.places
-    home = places[row].room
-    rooms = {home, *network.neighbours.get(home, ())}
-    source = places[stream.source].family if stream.source < len(places) else stream.family
-    rows = [
-        to
-        for to, p in enumerate(places)
-        if not p.is_rest and p.room in rooms and p.family not in (source, places[row].family)
-    ]
-    if not rows:
-        return row
-    bank, number = which
-    hashes = key_hashes(
-        tuple(f"{stream.family}>{places[row].family}:{stream.mechanism}>{places[to].name}" for to in rows)
-    )
-    words = philox_words(counters(hashes, number, 3), key_of(setting.seed, bank, Purpose.STRUCTURE))
-    return rows[int(np.argmin(words[:, 0]))]
+    def _with_added(self, copied: StreamArrays, doubled: BoolArray, number: int) -> StreamArrays:
+        """Doubled edges of an area mechanism join its stream; those of a point mechanism become streams."""
+        edges = np.flatnonzero(doubled)
+        rows = self._elsewhere(copied, edges, number)
+        edges, rows = edges[rows >= 0], rows[rows >= 0]
+        share = self.drawn.share[edges]
+        of, reaches = copied.stream[edges], REACHES_AREA[copied.mechanism[copied.stream[edges]]]
+        points = of[~reaches]
+        stream = np.where(reaches, of, len(copied.source) + np.cumsum(~reaches) - 1)
+        return StreamArrays(
+            source=np.concatenate([copied.source, copied.source[points]]),
+            mechanism=np.concatenate([copied.mechanism, copied.mechanism[points]]),
+            clock=np.concatenate([copied.clock, copied.clock[points]]),
+            rate=np.concatenate([copied.rate, copied.rate[points]]),
+            fraction=np.concatenate([copied.fraction, copied.fraction[points]]),
+            family=np.concatenate([copied.family, copied.family[points]]),
+            strand=np.concatenate([copied.strand, copied.strand[points]]),
+            word=np.concatenate([copied.word, copied.word[points] + ADDED_WORD]),
+            stream=np.concatenate([copied.stream, stream]),
+            target=np.concatenate([copied.target, rows]),
+            share=np.concatenate([copied.share, share]),
+            edge=np.concatenate([copied.edge, copied.edge[edges]]),
+        ).ordered()

@@ -112,7 +112,7 @@ def hazard_of_events(stream, x, usual, unit, history, streams, tuning):
 
     usual: fraction x its multiplier. The stream's own words give the number of events and then their sizes.
     """
-    index = streams.index[stream]
+    index = streams.word[stream]
     fourth = ((unit << BLOCKS_BITS) | (index >> np.uint64(2))) & np.uint64(0xFFFFFFFF)
     low, high = streams.low[stream], streams.high[stream]
     key_0, key_1 = tuning.size_key[0], tuning.size_key[1] + (index & np.uint64(3))

@@ -5,7 +5,7 @@ import numpy.typing as npt
 
 from swabwright.compute.draws import normals, uniforms
 from swabwright.compute.keys import counters, key_hashes
-from swabwright.compute.philox import philox_words
+from swabwright.compute.philox import WordArray, philox_words
 from swabwright.spread.bank import BankName
 from swabwright.spread.copies import StructuralCopy
 from swabwright.spread.mechanisms import MECHANISMS
@@ -14,11 +14,14 @@ from swabwright.spread.setting import BankSetting
 from swabwright.spread.tables import Draws
 
 FloatArray = npt.NDArray[np.float64]
+Numbers = npt.NDArray[np.int64]
+Named = tuple[Purpose, tuple[str, ...]]
+"""A purpose, and the names of those who draw."""
 COMMON = ("shedding", "growth", "cleaning", "die_off")
 HALF = float(np.sqrt(0.5))
 
 
-def draw_histories(setting: BankSetting, bank: BankName, numbers: npt.NDArray[np.int64]) -> Draws:
+def draw_histories(setting: BankSetting, bank: BankName, numbers: Numbers) -> Draws:
     """The draws of these histories, before their structural copy adds its own multipliers."""
     spreads = setting.spreads
     common = _common(setting, bank, numbers)
@@ -39,16 +42,21 @@ def draw_histories(setting: BankSetting, bank: BankName, numbers: npt.NDArray[np
 
 def in_copy(draws: Draws, members: npt.NDArray[np.intp], copy: StructuralCopy) -> Draws:
     """The draws of the histories of one copy, with that copy's own shedding, growth and cleaning."""
-    mine = Draws(*(values[members] for values in draws))
-    return mine._replace(
-        shedding=mine.shedding * copy.shedding,
-        growth=mine.growth * copy.growth,
-        cleaning=mine.cleaning * copy.cleaning,
+    return Draws(
+        history=draws.history[members],
+        rate=draws.rate[members],
+        fraction=draws.fraction[members],
+        shedding=draws.shedding[members] * copy.shedding,
+        growth=draws.growth[members] * copy.growth,
+        cleaning=draws.cleaning[members] * copy.cleaning,
+        die_off=draws.die_off[members],
+        level=draws.level[members],
+        founded=draws.founded[members],
     )
 
 
 def multipliers_by_name(setting: BankSetting, bank: BankName, draws: Draws) -> dict[str, FloatArray]:
-    """Per-history multipliers by name (`rate.splash`, `fraction.line`, `shedding` ...), for the influence of figures."""
+    """Per-history multipliers by name (`rate.splash`, `shedding` ...), for the influence of figures."""
     named = {f"rate.{name}": draws.rate[:, number] for number, name in enumerate(MECHANISMS)}
     named |= {f"fraction.{name}": draws.fraction[:, number] for number, name in enumerate(MECHANISMS)}
     shedding = np.exp(
@@ -62,22 +70,21 @@ def multipliers_by_name(setting: BankSetting, bank: BankName, draws: Draws) -> d
     }
 
 
-def _words(
-    setting: BankSetting, bank: BankName, purpose: Purpose, names: tuple[str, ...], numbers: npt.NDArray[np.int64]
-):  # type: ignore[no-untyped-def]
-    """Four words of each (history, name)."""
+def _words(setting: BankSetting, bank: BankName, what: Named, numbers: Numbers) -> WordArray:
+    """Four words of each (history, name), shape (histories, names, 4)."""
+    purpose, names = what
     hashes = key_hashes(names)[None, :]
     return philox_words(counters(hashes, numbers[:, None].astype(np.uint64), 0), key_of(setting.seed, bank, purpose))
 
 
-def _common(setting: BankSetting, bank: BankName, numbers: npt.NDArray[np.int64]) -> FloatArray:
-    return normals(_words(setting, bank, Purpose.HISTORY, COMMON, numbers))[:, :, 0]
+def _common(setting: BankSetting, bank: BankName, numbers: Numbers) -> FloatArray:
+    return normals(_words(setting, bank, (Purpose.HISTORY, COMMON), numbers))[:, :, 0]
 
 
-def _mechanism_multipliers(setting: BankSetting, bank: BankName, numbers: npt.NDArray[np.int64], of: int) -> FloatArray:
+def _mechanism_multipliers(setting: BankSetting, bank: BankName, numbers: Numbers, of: int) -> FloatArray:
     """exp(s z), less s^2 / 2 in the exponent where the figure is an average; of: 0 the rate, 1 the fraction."""
     names = tuple(f"mechanism:{name}" for name in MECHANISMS)
-    z = normals(_words(setting, bank, Purpose.HISTORY, names, numbers))[:, :, of]
+    z = normals(_words(setting, bank, (Purpose.HISTORY, names), numbers))[:, :, of]
     sd = setting.spreads.fraction_ln_sd if of else setting.spreads.rate_ln_sd
     means = [m.fraction_mean_one if of else m.rate_mean_one for m in setting.mechanisms]
     return np.asarray(np.exp(sd * z - 0.5 * sd**2 * np.array(means)), dtype=np.float64)
@@ -88,15 +95,15 @@ def _families(setting: BankSetting) -> tuple[str, ...]:
     return tuple(place.family for place in network.places) + tuple(f"line:{line}" for line in network.lines)
 
 
-def _shedding_of_sources(setting: BankSetting, bank: BankName, numbers: npt.NDArray[np.int64]) -> FloatArray:
-    return normals(_words(setting, bank, Purpose.SHEDDING, _families(setting), numbers))[:, :, 0]
+def _shedding_of_sources(setting: BankSetting, bank: BankName, numbers: Numbers) -> FloatArray:
+    return normals(_words(setting, bank, (Purpose.SHEDDING, _families(setting)), numbers))[:, :, 0]
 
 
 def _founding(
     setting: BankSetting, bank: BankName, numbers: npt.NDArray[np.int64]
 ) -> tuple[npt.NDArray[np.int32], FloatArray]:
     """First slot with the niche, and its level then; incoming material is there from the start, at its own unit."""
-    u = uniforms(_words(setting, bank, Purpose.FOUNDING, _families(setting), numbers))
+    u = uniforms(_words(setting, bank, (Purpose.FOUNDING, _families(setting)), numbers))
     spreads, clock = setting.spreads, setting.clock
     first, last = clock.founding_hours
     young = (u[:, :, 0] >= spreads.founded_before_share) & (last > first)

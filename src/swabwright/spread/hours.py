@@ -16,7 +16,7 @@ def days_between(first: date, last: date) -> Iterator[date]:
 
 
 def spans_of(periods: Iterable[Period], days: Iterable[date], zone: ZoneInfo) -> list[Span]:
-    """The hours of these periods on these days as spans with offset, sorted and joined; past midnight if they say so."""
+    """The hours of these periods on these days as joined spans; past midnight if they say so."""
     periods = tuple(periods)
     spans = [_span(period, day, zone) for day in days for period in periods if WEEKDAYS[day.weekday()] in period.days]
     return joined(spans)

@@ -89,7 +89,7 @@ def _near(start: datetime, end: datetime, plant: Plant) -> list[date]:
 
 
 def _production(schedule: Schedule, start: datetime, end: datetime) -> Span:
-    """From the first start to the last stop of the lines around the visit: the run that overlaps it, else the nearest."""
+    """First start to last stop of the lines on the day that overlaps the visit, else the nearest day."""
     spans = [span for clock, all_of in schedule.running.items() if clock.startswith("line:") for span in all_of]
     if not spans:
         return start, end

@@ -109,7 +109,7 @@ def _reach(drawing: Drawing, trail: Trail, row: int, shares: dict[int, float], f
 
 def _shares(drawing: Drawing, trail: Trail, starts: list[float], rows: list[int]) -> dict[int, float]:
     """Shares of the drawn sites, and of the rest of each room for the trodden floor that nobody drew."""
-    shares = {row: 0.0 for row in rows}
+    shares = dict.fromkeys(rows, 0.0)
     rest = dict.fromkeys((room for room, _, _ in trail.rooms), 0.0)
     for start in starts:
         for room, a, b in trail.rooms:

@@ -15,7 +15,7 @@ from swabwright.spread.spreads import Spreads, spreads_of
 
 MODEL_VERSION = 1
 """Raised whenever the same setting would give another bank."""
-CUTOFF = 2.0**-28
+CUTOFF = 2.0 ** (1 / 2048 - 28)
 """Responses below this many CFU per unit of capacity (3.7e-9) are not kept."""
 
 
@@ -48,13 +48,13 @@ class BankSetting:
             yield stream.on, stream.shares, [target.row for target in stream.targets]
         yield sorted(self.network.neighbours.items())
         yield [(name, _listed(value)) for name, value in vars(self.ecology).items()]
-        yield [(name, _listed(value)) for name, value in vars(self.clock).items() if name != "occasions"]
+        told_apart = ("occasions", "cleanings")
+        yield [(name, _listed(value)) for name, value in vars(self.clock).items() if name not in told_apart]
+        yield [[(end.kind, sorted(end.rooms), sorted(end.lines)) for end in ends] for ends in self.clock.cleanings]
         yield [(occasion.at.isoformat(), occasion.phase) for occasion in self.clock.occasions]
 
 
 def _listed(value: object) -> object:
-    if isinstance(value, frozenset):
-        return sorted(value)
     return value.tolist() if hasattr(value, "tolist") else value
 
 

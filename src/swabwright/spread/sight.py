@@ -22,7 +22,7 @@ def open_metres(start: FloatArray, directions: FloatArray, walls: FloatArray) ->
         metres = (to_wall[:, 0] * along[:, 1] - to_wall[:, 1] * along[:, 0])[None] / cross
         place = (to_wall[None, :, 0] * directions[:, None, 1] - to_wall[None, :, 1] * directions[:, None, 0]) / cross
     hit = (np.abs(cross) > 0) & (metres > 0) & (place >= 0) & (place <= 1)
-    return np.where(hit, metres, np.inf).min(axis=1, initial=np.inf)
+    return np.asarray(np.where(hit, metres, np.inf).min(axis=1, initial=np.inf), dtype=np.float64)
 
 
 def visible(start: FloatArray, ends: FloatArray, walls: FloatArray) -> npt.NDArray[np.bool_]:

@@ -1,6 +1,6 @@
 """How uncertain the figures of a history are, and how much the copies of a plant differ."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from swabwright.plant.figures import Figures
 
@@ -68,12 +68,20 @@ def spreads_of(figures: Figures) -> Spreads:
 
 def steady(spreads: Spreads) -> Spreads:
     """The same plant without any uncertainty: every multiplier 1, no failed cleaning, no changed edge."""
-    return Spreads(
-        **{
-            **spreads.__dict__,
-            **dict.fromkeys([name for name in spreads.__dict__ if name.endswith("ln_sd")], 0.0),
-            "failure_share": 0.0,
-            "dropped_share": 0.0,
-            "added_share": 0.0,
-        }
+    return replace(
+        spreads,
+        rate_ln_sd=0.0,
+        fraction_ln_sd=0.0,
+        event_size_ln_sd=0.0,
+        shedding_ln_sd=0.0,
+        growth_ln_sd=0.0,
+        cleaning_ln_sd=0.0,
+        die_off_ln_sd=0.0,
+        failure_share=0.0,
+        copy_ln_sd=0.0,
+        dropped_share=0.0,
+        added_share=0.0,
+        copy_cleaning_ln_sd=0.0,
+        copy_shedding_ln_sd=0.0,
+        copy_growth_ln_sd=0.0,
     )

@@ -34,7 +34,7 @@ class Streams(NamedTuple):
     fraction: Floats
     low: Longs
     high: Longs
-    index: Longs
+    word: Longs
     first: Ints
     target: Ints
     share: Floats
