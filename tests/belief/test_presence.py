@@ -8,10 +8,10 @@ from builders.known import earlier_result, investigation, tiny_known
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from swabwright.belief.believe import believe
+from swabwright.belief.believe import believe, where_it_lives
 from swabwright.belief.known import Known
 from swabwright.belief.outcome import silence_ratio
-from swabwright.belief.presence import States, not_detected_means, states_of, where_it_lives
+from swabwright.belief.presence import States, not_detected_means, states_of
 from swabwright.case.investigation import Presence
 from swabwright.detection.choices import build_items
 from swabwright.detection.items import Item

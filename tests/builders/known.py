@@ -19,8 +19,12 @@ from swabwright.case.investigation import (
 from swabwright.detection.choices import Setting
 from swabwright.plant.document import Plant
 from swabwright.plant.registry import load_catalogue
-from swabwright.spread.bank import Occasion, ResponseBank
-from swabwright.spread.occasions import visit_occasions
+from swabwright.plant.space import FloorSpace
+from swabwright.spread.bank import BankName, Occasion, ResponseBank
+from swabwright.spread.build import build_bank
+from swabwright.spread.network import contact_network
+from swabwright.spread.occasions import timeline_of, visit_occasions
+from swabwright.spread.setting import Subject, bank_setting
 
 STARTS, ENDS = datetime(2026, 3, 5, 8, tzinfo=UTC), datetime(2026, 3, 5, 12, tzinfo=UTC)
 EARLIER = datetime(2026, 3, 3, 10, tzinfo=UTC)
@@ -77,6 +81,16 @@ def tiny_known(**changes: Any) -> Known:
         Occasion("earlier sample", EARLIER, "rulebook_hour"),
     )
     return Known(one, Setting(plant, catalogue, one.visits[0]), plant_bank(plant, occasions, **changes))
+
+
+def simulated_known(plant: Plant, one: Investigation, histories: int, bank: BankName = "A") -> Known:
+    """What is known of a plant with a bank that is really simulated from its drawing."""
+    catalogue = load_catalogue()
+    timeline = timeline_of(one, one.visits[0], plant, catalogue.figures.number("rule.hours_after_line_start"))
+    network = contact_network(plant, catalogue, FloorSpace(plant))
+    subject = Subject(organism=one.organism, seed=one.seed)
+    responses = build_bank(bank_setting(network, plant, catalogue, timeline, subject), bank=bank, histories=histories)
+    return Known(one, Setting(plant, catalogue, one.visits[0]), responses)
 
 
 def product_test(result: str = "not_detected", **changes: Any) -> ProductTest:

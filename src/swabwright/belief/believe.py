@@ -68,3 +68,16 @@ def items_under(known: Known, items: tuple[Item, ...]) -> tuple[Item, ...]:
 def incoming_sources(known: Known) -> npt.NDArray[np.bool_]:
     """Which sources are incoming material, shape (sources,)."""
     return np.array([name.startswith(LINE) for name in known.bank.source_names])
+
+
+def where_it_lives(belief: Belief) -> Belief:
+    """The belief given that a niche is in the plant, drawn or not: rows with incoming material alone get no weight."""
+    incoming = incoming_sources(belief.known)
+    sources = belief.before.sources
+    lives = np.asarray(((sources >= 0) & ~incoming[sources]).any(axis=1))
+    return replace(belief, before=_only(belief.before, lives), rows=_only(belief.rows, lives))
+
+
+def _only(rows: HypothesisRows, kept: npt.NDArray[np.bool_]) -> HypothesisRows:
+    weight = np.where(kept, rows.weight, 0.0)
+    return replace(rows, weight=weight / weight.sum())

@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 import numpy.typing as npt
 
-from swabwright.belief.believe import Belief, believe, items_under, reread
+from swabwright.belief.believe import Belief, believe, items_under, reread, where_it_lives
 from swabwright.belief.estimate import at_end, mean
 from swabwright.belief.known import Known
 from swabwright.belief.outcome import find_chances
@@ -36,8 +36,8 @@ def influence(belief: Belief, items: tuple[Item, ...]) -> tuple[tuple[str, float
 
 
 def small_belief(known: Known) -> Belief:
-    """A belief on the first histories of a bank, for comparing figures quickly."""
-    return believe(replace(known, bank=first_histories(known.bank, HISTORIES)), ROWS)
+    """A belief on the first histories of a bank, given that it lives here, for comparing figures quickly."""
+    return where_it_lives(believe(replace(known, bank=first_histories(known.bank, HISTORIES)), ROWS))
 
 
 def first_histories(bank: ResponseBank, count: int) -> ResponseBank:
@@ -111,7 +111,7 @@ def by_multipliers(belief: Belief, items: tuple[Item, ...]) -> dict[str, float]:
     logs = np.log(np.stack([known.bank.multipliers[name].astype(np.float64) for name in names], axis=1))
     slopes = weighted_slopes(values, belief.rows, logs)
     return {
-        figure: 100.0 * abs(slope) * _log_range(known.figures[figure], logs[:, place])
+        figure: 100.0 * abs(float(slope)) * _log_range(known.figures[figure], logs[:, place])
         for place, (name, slope) in enumerate(zip(names, slopes, strict=True))
         if (figure := figure_of_multiplier(name, known.figures)) and not known.figures[figure].confirmed
     }

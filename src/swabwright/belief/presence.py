@@ -1,18 +1,17 @@
 """What 'not detected' in every sample would mean for whether it lives here."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
-from swabwright.belief.believe import Belief, incoming_sources, items_under
+from swabwright.belief.believe import Belief, incoming_sources, items_under, where_it_lives
 from swabwright.belief.draw import draw_rows
 from swabwright.belief.estimate import alternatives_of, basis_of, chance
 from swabwright.belief.evidence import all_facts, weigh
 from swabwright.belief.known import Known
 from swabwright.belief.outcome import silence_ratio
 from swabwright.belief.prior import incoming_figure
-from swabwright.belief.rows import HypothesisRows
 from swabwright.case.plan import Chance, Presence
 from swabwright.detection.items import Item
 from swabwright.errors import NothingFits, SwabwrightError
@@ -69,19 +68,6 @@ def not_detected_means(belief: Belief, items: tuple[Item, ...]) -> Presence:
     value, low, high = (states.after(one, incoming) for one in (ratio, inside.low, inside.high))
     after = Chance(value=value, low=min(low, value), high=max(high, value), basis=inside.basis)
     return Presence(before=_before(belief.known, states), after=after)
-
-
-def where_it_lives(belief: Belief) -> Belief:
-    """The belief given that a niche is in the plant, drawn or not: rows with incoming material alone get no weight."""
-    incoming = incoming_sources(belief.known)
-    sources = belief.before.sources
-    lives = np.asarray(((sources >= 0) & ~incoming[sources]).any(axis=1))
-    return replace(belief, before=_only(belief.before, lives), rows=_only(belief.rows, lives))
-
-
-def _only(rows: HypothesisRows, kept: npt.NDArray[np.bool_]) -> HypothesisRows:
-    weight = np.where(kept, rows.weight, 0.0)
-    return replace(rows, weight=weight / weight.sum())
 
 
 def _incoming_only(belief: Belief) -> Belief:

@@ -1,6 +1,7 @@
 """What tests of the product say: all tests of one line and day together, as they share one clumped load."""
 
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 import numpy.typing as npt
@@ -89,13 +90,18 @@ def _given_ratio(load: Array, tests: DayTests, model: ProductModel) -> Array:
     return chance
 
 
+@cache
+def _legendre() -> tuple[Array, Array]:
+    return np.polynomial.legendre.leggauss(NODES)
+
+
 def _gamma_rule(tests: DayTests, model: ProductModel, most: float) -> tuple[Array, Array, float]:
     """Ratios and weights of Gauss-Legendre quadrature in the logarithm of the gamma draw, and the mass below them."""
     shape = tests.increments * model.dispersion
     rarest = float(gammaincinv(shape, NEGLIGIBLE)) / shape
     lowest = np.log(max(NEGLIGIBLE / max(most * float(tests.share.max()), 1.0), rarest))
     highest = np.log(float(gammainccinv(shape, NEGLIGIBLE)) / shape)
-    nodes, weights = np.polynomial.legendre.leggauss(NODES)
+    nodes, weights = _legendre()
     x = 0.5 * (highest - lowest) * nodes + 0.5 * (highest + lowest)
     ln_density = shape * (x + np.log(shape)) - shape * np.exp(x) - gammaln(shape)
     weight = 0.5 * (highest - lowest) * weights * np.exp(ln_density)
