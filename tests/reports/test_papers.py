@@ -11,7 +11,7 @@ from scipy import ndimage
 
 from swabwright.errors import SwabwrightError
 from swabwright.reports.papers import plan_pdf
-from swabwright.reports.plan_words import device_name
+from swabwright.reports.sheet_words import device_name
 
 PLANT = smokehouse()
 PLAN = plan(PLANT)

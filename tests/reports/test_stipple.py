@@ -56,8 +56,9 @@ def test_a_place_with_room_keeps_all_its_dots_within_its_footprint():
 
 
 def test_a_place_too_small_for_its_dots_is_listed_as_drawn_wider():
-    assert "S016" in drawn().drawn_wider
-    assert "S036" not in drawn().drawn_wider
+    sheet = drawn({"S016": 0.6, "S036": 0.01, "room:thaw": 0.39})
+    assert "S016" in sheet.drawn_wider
+    assert "room:thaw" not in sheet.drawn_wider
 
 
 def test_every_dot_lies_on_the_floor_while_the_floor_has_room():

@@ -6,12 +6,12 @@ from hashlib import sha256
 from shapely import Polygon, box
 
 from swabwright.case.plan import CurvePoint, Plan
+from swabwright.case.words import out_of_100
 from swabwright.reports.frame import Dot, d, outlines
 from swabwright.reports.hatch import hatched
 from swabwright.reports.picture import picture, text_svg
 from swabwright.reports.scatter import own_dots
 from swabwright.reports.tokens import DOT_MM, HAIR_MM
-from swabwright.reports.wording import in_100
 
 CURVE_MM = (98.0, 38.0)
 PLOT = box(7.5, 3.5, 70.0, 33.0)
@@ -73,7 +73,7 @@ def _step(point: CurvePoint, most: int, chosen: int) -> str:
     knot = f'<circle cx="{x:.2f}" cy="{y:.2f}" r="{radius}" fill="{fill}" stroke="#000" stroke-width="{HAIR_MM}"/>'
     bold = 600 if is_ours else 400
     under = _words(str(point.samples), (x, bottom + 2.6), weight=bold, anchor="middle")
-    over = _words(in_100(point.chance.value), (x, y - 2.1), weight=bold, anchor="middle", halo=True)
+    over = _words(out_of_100(point.chance.value), (x, y - 2.1), weight=bold, anchor="middle", halo=True)
     return line + knot + over + under
 
 

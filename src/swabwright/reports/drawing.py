@@ -42,7 +42,7 @@ class Drawing:
 
 
 def plan_drawings(plan: Plan, plant: Plant, room_mm: Dot, page_mm: Dot) -> list[Drawing]:
-    """The whole plant as large as fits into `room_mm`; then, if it is too crowded for its marks, each room on a page."""
+    """The whole plant as large as fits into `room_mm`; if that is too crowded for its marks, then each room alone."""
     whole = whole_plant(plan, plant, (room_mm[0], room_mm[1] - SCALE_BAR_MM))
     drawings = [_drawn(plan, plant, whole, "")]
     if whole.is_overview:
@@ -137,5 +137,5 @@ def _alt(plan: Plan, plant: Plant, title: str) -> str:
         return f"{title} enlarged, with the walk and the samples in it. The walk sheet lists the same samples."
     return (
         f"Plan of {plant.name}: {len(plant.rooms)} rooms, the walk of {len(plan.samples)} samples in order of "
-        f"work, and {len(plan.stipple.dots)} of 1,000 dots where it may live. The walk sheet lists the same samples in order."
+        f"work, and {len(plan.stipple.dots)} of 1,000 dots where it may live. The walk sheet lists the same samples."
     )

@@ -7,7 +7,7 @@ from swabwright.case.plan import Plan, PlannedSample
 from swabwright.plant.document import Plant
 from swabwright.reports.mark_pictures import mark_height_mm, mark_name
 from swabwright.reports.marks import Mark
-from swabwright.reports.plan_words import device_name
+from swabwright.reports.sheet_words import BLANK, device_name
 from swabwright.reports.wording import short_date
 
 
@@ -28,7 +28,7 @@ def label_words(plan: Plan, plant: Plant, investigation: Investigation) -> dict[
 
 def _label(sample: PlannedSample, rooms: dict[str, str]) -> dict[str, Any]:
     mark = Mark(sample.device, sample.zone or 0)
-    site = {"blank": "Blank: open it, touch nothing, close it"}.get(sample.kind, sample.site_name or "")
+    site = BLANK if sample.kind == "blank" else sample.site_name or ""
     beside = "Beside the one before. " if sample.kind == "duplicate" else ""
     zone, room = f"Z{sample.zone}" if sample.zone else "", rooms.get(sample.room or "", "")
     about = (zone, sample.site or "", room, device_name(sample.device))

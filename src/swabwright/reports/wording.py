@@ -1,20 +1,13 @@
-"""How figures, clocks and lists are said on paper."""
+"""How dates, spans and lists are said on paper."""
 
 from collections.abc import Sequence
-from datetime import date, datetime
+from datetime import date
+
+from swabwright.case.words import counted
 
 DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
           "December")  # fmt: skip
-NUMBER_WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
-
-
-def in_100(chance: float) -> str:
-    """A chance as whole hundredths, never 0 and never 100."""
-    hundredths = round(100 * chance)
-    if hundredths < 1:
-        return "less than 1"
-    return "more than 99" if hundredths > 99 else str(hundredths)
 
 
 def long_date(day: date) -> str:
@@ -27,21 +20,11 @@ def short_date(day: date) -> str:
     return f"{day.day} {MONTHS[day.month - 1]}"
 
 
-def clock(moment: datetime) -> str:
-    """'09:05', in the offset that the moment carries."""
-    return moment.strftime("%H:%M")
-
-
 def duration(minutes: float) -> str:
     """'3 hours 32 minutes'."""
     hours, rest = divmod(round(minutes), 60)
     parts = [counted(hours, "hour") if hours else "", counted(rest, "minute") if rest or not hours else ""]
     return " ".join(part for part in parts if part)
-
-
-def counted(count: int, thing: str) -> str:
-    """'1 sample', '38 samples'."""
-    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
 
 
 def listed(things: Sequence[str]) -> str:

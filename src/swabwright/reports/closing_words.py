@@ -1,0 +1,70 @@
+"""What the plan rests on, what it does not say, and where it may live before any sample."""
+
+from typing import Any
+
+from swabwright.case.investigation import Investigation
+from swabwright.case.plan import Plan, RestsOn
+from swabwright.case.words import counted, in_100
+
+SIMULATED = "tested on simulated plants only"
+
+
+def rests_words(plan: Plan, investigation: Investigation) -> str:
+    """Who set the prior chance, and how the list is ordered."""
+    prior = investigation.presence
+    have = "has" if len(plan.rests_on) == 1 else "have"
+    return (
+        f"The chance that it lives here before any sample is {in_100(prior.lives_here)}, set by {prior.set_by}. "
+        f"{counted(len(plan.rests_on), 'figure')} below {have} been confirmed by nobody; the most influential stand "
+        "first. A changed figure is written down with who changed it and why."
+    )
+
+
+def rests_rows(plan: Plan) -> list[dict[str, str]]:
+    """Every unconfirmed figure, most influential first."""
+    return [
+        {"name": f.name, "words": f.words, "value": f.value, "source": f.source, "influence": _influence(f)}
+        for f in sorted(plan.rests_on, key=lambda figure: -(figure.influence or 0.0))
+    ]
+
+
+def not_said(plan: Plan) -> list[str]:
+    """What the plan does not say."""
+    return [
+        "It gives no verdict on the plant, its rooms or its product; it releases no product and holds none.",
+        "'Not detected' in every sample does not mean that it is not there; page 1 gives the chance that remains.",
+        f"The chance of {in_100(plan.chance_of_finding.value)} is that of finding it if it lives here, not that of its "
+        f"living here. That a sample sits on the very spot and detects it: {in_100(plan.chance_of_hitting.value)}.",
+        "'No choice does better' holds under these assumptions and for the choices allowed, nothing more.",
+        f"The figures rest on a model {SIMULATED}, on the drawing as given and on the figures above.",
+        "A site without a dot is not an impossible one.",
+    ]
+
+
+def believed_rows(plan: Plan) -> list[dict[str, Any]]:
+    """Every place that has dots, most first; rooms and lines without a code."""
+    places = sorted((place for place in plan.believed if place.dots), key=lambda place: -place.dots)
+    return [{"name": p.name, "place": "" if ":" in p.place else p.place, "dots": p.dots} for p in places]
+
+
+def believed_words(plan: Plan) -> str:
+    """How the dots were given out."""
+    unseen = sum(1 for place in plan.believed if not place.dots)
+    rest = f" {counted(unseen, 'place')} got none: under 1 in 2,000 each." if unseen else ""
+    return (
+        f"Each site has its share of 1,000 dots; {plan.stipple.not_drawn} stand for what is not on the drawing.{rest}"
+    )
+
+
+def made_from(plan: Plan) -> str:
+    """The fingerprints of everything that went in."""
+    hashes = plan.hashes
+    return (
+        f"Made with Swabwright {plan.software_version}, model {plan.model_version}, seed {plan.seed}, from "
+        f"investigation {hashes.investigation[:16]}, plant {hashes.plant[:16]}, rulebook {hashes.rulebook[:16]}, overrides "
+        f"{(hashes.overrides or 'none')[:16]}, figures {hashes.figures[:16]} (SHA-256, first 16 characters)."
+    )
+
+
+def _influence(figure: RestsOn) -> str:
+    return "not measured" if figure.influence is None else f"{figure.influence:.1f} in 100"

@@ -1,0 +1,100 @@
+"""The sentences of the first page, and its pictures said in words."""
+
+from typing import Any
+
+from swabwright.case.investigation import Visit
+from swabwright.case.plan import Plan
+from swabwright.case.words import clock, counted, out_of_100
+from swabwright.reports.closing_words import not_said
+from swabwright.reports.footprints import is_drawn
+from swabwright.reports.wording import duration, listed
+
+MOST_PLACES = 3
+"""So many places are named in the sentence about the dots."""
+
+
+def first_page(plan: Plan, visit: Visit) -> dict[str, Any]:
+    """The sentences and text alternatives of the first page."""
+    return {
+        "limits": limits_words(plan, visit),
+        "finding": finding(plan),
+        "not_detected": not_detected(plan),
+        "dots_in_words": dots_in_words(plan),
+        "not_said_first": " ".join(not_said(plan)[:2]) + " The last page says the rest.",
+        "clock_alt": f"The walk against the clock, {clock(plan.walk.starts_at)} to {clock(plan.walk.ends_at)}.",
+        "curve_alt": curve_alt(plan),
+        "tens_alt": tens_alt(plan),
+        "boxes_alt": f"Boxes of 5, 50 and 200 dots; {plan.stipple.not_drawn} of 1,000 dots are not on the drawing.",
+    }
+
+
+def surfaces(plan: Plan) -> int:
+    """How many samples the chance counts."""
+    return sum(sample.kind == "surface" for sample in plan.samples)
+
+
+def limits_words(plan: Plan, visit: Visit) -> str:
+    """What bounds the visit, in a sentence or two."""
+    controls = len(plan.samples) - surfaces(plan)
+    people = counted(visit.limits.people_per_team, "person").replace("persons", "people")
+    return (
+        f"{counted(len(plan.samples), 'container')} with {people} between {clock(visit.limits.starts_at)} and "
+        f"{clock(visit.limits.ends_at)}; the laboratory can take {visit.limits.laboratory_takes}. "
+        f"{controls} of the {len(plan.samples)} are controls; {plan.judgement_kept_free} more are kept for what is seen "
+        f"on the day. The walk is {plan.walk.metres:.0f} metres and takes {duration(plan.walk.minutes)}."
+    )
+
+
+def finding(plan: Plan) -> list[dict[str, Any]]:
+    """The finding: the chance with its range, and that under these assumptions no choice does better."""
+    chance, number = plan.chance_of_finding, surfaces(plan)
+    these = f"these {number} samples find it" if number > 1 else "this one sample finds it"
+    return _parts(
+        (f"If it lives in this plant, {these} with a chance of ", False),
+        (f"{out_of_100(chance.value)} in 100", True),
+        (f" ({out_of_100(chance.low)} to {out_of_100(chance.high)}). Under these assumptions no choice of "
+         f"{counted(number, 'site')} does better than ", False),
+        (f"{out_of_100(plan.upper_bound)}", True), (".", False),
+    )  # fmt: skip
+
+
+def not_detected(plan: Plan) -> list[dict[str, Any]]:
+    """What 'not detected' in every sample would and would not mean."""
+    before, after = plan.not_detected_means.before, plan.not_detected_means.after
+    return _parts(
+        (f"Not detected in all {surfaces(plan)} would not mean that it is not there: the chance that it lives here "
+         f"falls from {out_of_100(before.value)} to ", False),
+        (f"{out_of_100(after.value)} in 100", True),
+        (f" ({out_of_100(after.low)} to {out_of_100(after.high)}), under these assumptions.", False),
+    )  # fmt: skip
+
+
+def _parts(*parts: tuple[str, bool]) -> list[dict[str, Any]]:
+    return [{"text": text, "bold": bold} for text, bold in parts]
+
+
+def dots_in_words(plan: Plan) -> str:
+    """The stipple said in words: the places with most dots, the rest, and what is not drawn."""
+    drawn = sorted((p for p in plan.believed if is_drawn(p.place)), key=lambda p: -p.dots)
+    most, rest = drawn[:MOST_PLACES], drawn[MOST_PLACES:]
+    said = [f"{place.dots} at {place.name}" for place in most if place.dots]
+    said.append(f"{sum(place.dots for place in rest)} elsewhere on the drawing")
+    wider = " Dots of a crowded site are drawn wider than it is." if plan.stipple.drawn_wider else ""
+    return (
+        f"Where it may live, before any sample: of 1,000 dots {listed(said)}; {plan.stipple.not_drawn} not on it. "
+        f"No dot is not impossible.{wider}"
+    )
+
+
+def curve_alt(plan: Plan) -> str:
+    """The curve in words."""
+    steps = [
+        f"{point.samples} samples {out_of_100(point.chance.value)} in 100" for point in plan.curve if point.samples
+    ]
+    return f"Chance of finding it with the first so many samples: {listed(steps)}."
+
+
+def tens_alt(plan: Plan) -> str:
+    """The two ten by tens in words."""
+    before, after = plan.not_detected_means.before.value, plan.not_detected_means.after.value
+    return f"Two squares of a hundred: {out_of_100(before)} filled before, {out_of_100(after)} after."
