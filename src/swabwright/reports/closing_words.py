@@ -61,8 +61,8 @@ def made_from(plan: Plan) -> str:
     hashes = plan.hashes
     return (
         f"Made with Swabwright {plan.software_version}, model {plan.model_version}, seed {plan.seed}, from "
-        f"investigation {hashes.investigation[:16]}, plant {hashes.plant[:16]}, rulebook {hashes.rulebook[:16]}, overrides "
-        f"{(hashes.overrides or 'none')[:16]}, figures {hashes.figures[:16]} (SHA-256, first 16 characters)."
+        f"investigation {hashes.investigation[:16]}, plant {hashes.plant[:16]}, rulebook {hashes.rulebook[:16]}, "
+        f"overrides {(hashes.overrides or 'none')[:16]}, figures {hashes.figures[:16]} (SHA-256, first 16 characters)."
     )
 
 

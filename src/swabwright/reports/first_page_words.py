@@ -40,8 +40,8 @@ def limits_words(plan: Plan, visit: Visit) -> str:
     return (
         f"{counted(len(plan.samples), 'container')} with {people} between {clock(visit.limits.starts_at)} and "
         f"{clock(visit.limits.ends_at)}; the laboratory can take {visit.limits.laboratory_takes}. "
-        f"{controls} of the {len(plan.samples)} are controls; {plan.judgement_kept_free} more are kept for what is seen "
-        f"on the day. The walk is {plan.walk.metres:.0f} metres and takes {duration(plan.walk.minutes)}."
+        f"{controls} of the {len(plan.samples)} are controls; {plan.judgement_kept_free} more are kept for what is "
+        f"seen on the day. The walk is {plan.walk.metres:.0f} metres and takes {duration(plan.walk.minutes)}."
     )
 
 

@@ -83,7 +83,7 @@ def _best_candidate(
 
 
 def settle(dot: Dot, sheet: Sheet, areas: tuple[BaseGeometry, ...], *, stays: bool = True) -> Dot:
-    """The free position nearest to `dot`: its own if it `stays`, in the first of `areas` that has one, else anywhere."""
+    """The free position nearest to `dot`: its own if it `stays`, in the first of `areas` with one, else anywhere."""
     if stays and sheet.is_free(dot):
         return dot
     for area in areas:

@@ -5,7 +5,7 @@ from itertools import groupby
 from typing import Any
 
 from swabwright.case.plan import Plan, PlannedSample
-from swabwright.case.words import clock
+from swabwright.case.words import clock, counted
 from swabwright.plant.document import Plant
 from swabwright.plant.registry import load_catalogue
 from swabwright.reports.mark_pictures import mark_height_mm, mark_name
@@ -19,6 +19,7 @@ BLANK = "Blank: open it, touch nothing, close it"
 def walk_words(plan: Plan, plant: Plant) -> list[dict[str, Any]]:
     """The walk sheet: each run of samples in one room, in order of work."""
     rooms = {room.id: room for room in plant.rooms}
+    waits = {w.before_order: f"wait {counted(round(w.minutes), 'minute')}: {w.reason}" for w in plan.walk.waits}
     runs = []
     for room, run in groupby(with_rooms(plan.samples), key=lambda pair: pair[1]):
         samples = [sample for sample, _ in run]
@@ -26,7 +27,7 @@ def walk_words(plan: Plan, plant: Plant) -> list[dict[str, Any]]:
         runs.append({
             "name": known.name if known else room,
             "words": _room_words(known.hygiene_class if known else 0, samples),
-            "samples": [sample_words(sample) for sample in samples],
+            "samples": [sample_words(sample) | {"wait": waits.get(sample.order, "")} for sample in samples],
         })  # fmt: skip
     return runs
 
@@ -40,10 +41,7 @@ def sample_words(sample: PlannedSample) -> dict[str, Any]:
     """One sample on the walk sheet."""
     mark = Mark(sample.device, sample.zone or 0)
     opened = " Opened up by plant staff." if sample.mode == "opened" else ""
-    name = {
-        "blank": "Blank: open it, touch nothing, close it",
-        "duplicate": f"{sample.site_name}, beside the one before",
-    }
+    name = {"blank": BLANK, "duplicate": f"{sample.site_name}, beside the one before"}
     return {
         "order": sample.order, "number": sample.sample_number, "code": sample.site or "",
         "site": name.get(sample.kind, sample.site_name or sample.site or ""),

@@ -1,7 +1,7 @@
 """The shell of the plant: hatched walls, doors in them, and the barriers at the doors."""
 
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, pairwise
 from math import atan2, cos, degrees, hypot, sin
 from statistics import median
 
@@ -58,7 +58,7 @@ def openings(plant: Plant, frame: Frame) -> tuple[Opening, ...]:
 def _opening(door: Door, rooms: dict[str, Polygon], frame: Frame, cleaner: str) -> Opening:
     at, inside = frame.point(door.at), rooms[cleaner]
     ring = list(inside.exterior.coords)
-    first, second = min(zip(ring, ring[1:], strict=False), key=lambda edge: LineString(edge).distance(Point(at)))
+    first, second = min(pairwise(ring), key=lambda edge: LineString(edge).distance(Point(at)))
     angle = atan2(second[1] - first[1], second[0] - first[0])
     along, into = (cos(angle), sin(angle)), (-sin(angle), cos(angle))
     probe = Point(at[0] + into[0] * WALL_MM * 2, at[1] + into[1] * WALL_MM * 2)
