@@ -11,7 +11,7 @@ from swabwright.reports.frame import Dot
 
 DIRECTIONS: tuple[Dot, ...] = ((1, 0), (-1, 0), (0, -1), (0, 1), (0.8, -0.8), (-0.8, -0.8), (0.8, 0.8), (-0.8, 0.8))
 """Eight positions around a mark: beside it first, corners last."""
-COVERS_LINE, COVERS_MARK, COVERS_TEXT, COVERS_WALL, COVERS_FIXTURE = 3.0, 30.0, 30.0, 4.0, 0.35
+COVERS_LINE, COVERS_MARK, COVERS_TEXT, COVERS_WALL, COVERS_FIXTURE = 3.0, 30.0, 30.0, 4.0, 0.8
 STEP = 0.02
 
 
