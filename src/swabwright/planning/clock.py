@@ -6,12 +6,14 @@ from math import inf
 
 import numpy as np
 import numpy.typing as npt
+from numba import njit
 
 from swabwright.planning.clock_windows import Window, minutes_needed
 from swabwright.planning.walk_stops import WalkStop
 from swabwright.plant.figures import Figures
 
 FloatArray = npt.NDArray[np.float64]
+IntArray = npt.NDArray[np.int64]
 TOO_LATE = inf
 
 
@@ -38,10 +40,11 @@ class Clock:
         windows: Sequence[tuple[Window, ...] | None],
     ) -> None:
         """legs, changes: minutes from spot to spot, shape (n + 1, n + 1), the base at 0; windows: one per stop."""
-        self._between = legs + changes
-        self._minutes = [stop.minutes for stop in stops]
+        self._between = np.ascontiguousarray(legs + changes)
+        self._minutes = np.array([stop.minutes for stop in stops])
         self._windows = list(windows)
         self._needed = [minutes_needed(stop) for stop in stops]
+        self._starts, self._latest = _window_table(windows, self._needed)
 
     def timed(self, order: Sequence[int], credits: Sequence[float] = ()) -> list[Timed]:
         """The stops in this order on the clock; a stop that fits no window any more arrives at `inf`.
@@ -52,18 +55,20 @@ class Clock:
         for place, stop in enumerate(order):
             ready = now + float(self._between[here, stop + 1]) - (credits[place] if credits else 0.0)
             arrives = self._opening(stop, ready)
-            now = arrives + self._minutes[stop]
+            now = arrives + float(self._minutes[stop])
             found.append(Timed(stop, arrives, arrives - ready, now))
             here = stop + 1
         return found
 
     def ends(self, order: Sequence[int]) -> float:
         """Minutes from the start of the visit to the end of the last stop; inf when a stop fits no window."""
-        now, here = 0.0, 0
-        for stop in order:
-            now = self._opening(stop, now + float(self._between[here, stop + 1])) + self._minutes[stop]
-            here = stop + 1
-        return now
+        late, end = self.score(order)
+        return TOO_LATE if late else end
+
+    def score(self, order: Sequence[int]) -> tuple[int, float]:
+        """How many stops come too late for their windows, and when the last of the others ends; lower is better."""
+        late, end = _run(np.asarray(order), self._between, self._minutes, self._starts, self._latest)
+        return int(late), float(end)
 
     def waits(self, order: Sequence[int]) -> bool:
         """Whether anything is waited for, or comes too late, in this order."""
@@ -76,6 +81,40 @@ class Clock:
         needed = self._needed[stop]
         fits = (max(ready, window.opens) for window in windows if max(ready, window.opens) + needed <= window.closes)
         return next(fits, TOO_LATE)
+
+
+def _window_table(
+    windows: Sequence[tuple[Window, ...] | None], needed: Sequence[float]
+) -> tuple[FloatArray, FloatArray]:
+    """First and last moment at which each stop may begin, by window, shape (n, most windows); any time is (0, inf)."""
+    most = max((len(of) for of in windows if of), default=1)
+    opens, latest = np.full((len(windows), most), np.inf), np.full((len(windows), most), -np.inf)
+    for stop, of in enumerate(windows):
+        if of is None:
+            opens[stop, 0], latest[stop, 0] = 0.0, np.inf
+        for place, window in enumerate(of or ()):
+            opens[stop, place], latest[stop, place] = window.opens, window.closes - needed[stop]
+    return opens, latest
+
+
+@njit(cache=True, nogil=True)
+def _run(
+    order: IntArray, between: FloatArray, minutes: FloatArray, opens: FloatArray, latest: FloatArray
+) -> tuple[int, float]:
+    now, here, late = 0.0, 0, 0
+    for stop in order:
+        ready = now + between[here, stop + 1]
+        begins = np.inf
+        for place in range(opens.shape[1]):
+            begin = max(ready, opens[stop, place])
+            if begin <= latest[stop, place] and begin < begins:
+                begins = begin
+        if begins == np.inf:
+            late += 1
+            begins = ready
+        now = begins + minutes[stop]
+        here = stop + 1
+    return late, now
 
 
 def change_minutes(stops: Sequence[WalkStop], figures: Figures) -> FloatArray:

@@ -6,7 +6,7 @@ from itertools import groupby
 from swabwright.planning.clock import Clock
 from swabwright.planning.walk_order import OrderKey
 
-TRIALS_AT_MOST = 4000
+TRIALS_AT_MOST = 5000
 """Orders looked at before the best so far is taken; a bound on seconds, not on quality."""
 
 
@@ -18,26 +18,16 @@ def meet_windows(order: Sequence[int], keys: Sequence[OrderKey], clock: Clock) -
     best = list(order)
     if not clock.waits(best):
         return best
-    score, trials, better = _score(best, clock), 0, True
+    score, trials, better = clock.score(best), 0, True
     while better and trials < TRIALS_AT_MOST:
         better = False
         for trial in _changed(best, keys):
             trials += 1
-            found = _score(trial, clock)
+            found = clock.score(trial)
             if found < score:
                 best, score, better = trial, found, True
                 break
     return best
-
-
-def _score(order: Sequence[int], clock: Clock) -> tuple[int, float]:
-    """Stops that come too late first, then the end of the walk."""
-    end = clock.ends(order)
-    if end != float("inf"):
-        return (0, end)
-    timed = clock.timed(order)
-    reached = [one for one in timed if one.leaves != float("inf")]
-    return (len(timed) - len(reached), reached[-1].leaves if reached else 0.0)
 
 
 def _changed(order: list[int], keys: Sequence[OrderKey]) -> Iterator[list[int]]:

@@ -42,6 +42,15 @@ class TimedStop:
     """What is changed before it, in words."""
 
 
+@dataclass(frozen=True)
+class QuickStop:
+    """One stop of a walk judged quickly: minutes waited before it, and when it is left; inf when it comes too late."""
+
+    stop: WalkStop
+    waits: float
+    leaves: float
+
+
 class WalkPlanner:
     """Plans the walk of one team; made once per visit, asked for many sets of stops."""
 
@@ -63,13 +72,21 @@ class WalkPlanner:
         legs = self._leg_minutes(stops)
         order, _ = best_order([stop.key for stop in stops], legs)
         walked = Clock(stops, legs, change_minutes(stops, self._figures), [None] * len(stops)).ends(order)
-        series = with_controls([stops[n] for n in order], self._shares, self._device_minutes)
-        return walked + sum(stop.minutes for stop in series if stop.kind != "surface")
+        return walked + self.control_minutes([stops[n] for n in order])
 
-    def order(self, stops: Sequence[WalkStop]) -> list[WalkStop]:
-        """The stops in the order of the shortest allowed walk; breaks and agreed stops are not looked at."""
-        order, _ = best_order([stop.key for stop in stops], self._leg_minutes(stops))
-        return [stops[n] for n in order]
+    def control_minutes(self, ordered: Sequence[WalkStop]) -> float:
+        """Minutes that blanks and duplicates add to a walk through these stops."""
+        series = with_controls(ordered, self._shares, self._device_minutes) if ordered else []
+        return sum(stop.minutes for stop in series if stop.kind != "surface")
+
+    def quickly(self, stops: Sequence[WalkStop]) -> list[QuickStop]:
+        """The stops in order with their waits, without controls, ways or bound; for judging many sets of stops."""
+        if not stops:
+            return []
+        legs, keys = self._leg_minutes(stops), [stop.key for stop in stops]
+        clock = self._clock(stops, legs)
+        order = meet_windows(best_order(keys, legs)[0], keys, clock)
+        return [QuickStop(stops[one.stop], one.waits, one.leaves) for one in clock.timed(order)]
 
     def walk(self, stops: Sequence[WalkStop]) -> tuple[tuple[TimedStop, ...], Walk]:
         """The walk through all stops, controls among them; a site whose line never stands long enough is refused."""
@@ -80,6 +97,12 @@ class WalkPlanner:
         timed = self._clock(series, self._leg_minutes(series)).timed(range(len(series)), self._credits(series, ways))
         self._refuse_too_late(series, timed)
         return self._timed_stops(series, timed, ways), self._walk(series, timed, ways, excess)
+
+    def require_in_time(self, stops: Sequence[WalkStop]) -> None:
+        """Refuse the first stop that its line never stands long enough for, with the stop to agree."""
+        late = next((one.stop for one in self.quickly(stops) if one.leaves == TOO_LATE), None)
+        if late is not None:
+            raise StopMissing(late, no_stop_sentence(late, self._plant, self._visit))
 
     def _order_in_time(self, stops: Sequence[WalkStop], legs: FloatArray) -> tuple[list[int], float]:
         """The order that meets the windows, and the excess of its walk over the proved bound."""

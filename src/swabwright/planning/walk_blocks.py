@@ -35,12 +35,6 @@ def block_path(cost: FloatArray, first: int, last: int) -> IntArray:
     return np.array(found[::-1], dtype=np.int64)
 
 
-def spanning_cost(cost: FloatArray) -> float:
-    """Cost of the cheapest tree that joins all sites: no way through all of them costs less (Prim 1957)."""
-    tree: float = _spanning_cost(cost)
-    return tree
-
-
 @njit(cache=True, nogil=True)
 def _exact_from(cost: FloatArray, first: int) -> tuple[FloatArray, npt.NDArray[np.int8]]:
     size = len(cost)
@@ -165,22 +159,3 @@ def _shift(order: IntArray, low: int, span: int, gap: int) -> None:
     else:
         order[low : gap + 1 - span] = order[low + span : gap + 1].copy()
         order[gap + 1 - span : gap + 1] = moved
-
-
-@njit(cache=True, nogil=True)
-def _spanning_cost(cost: FloatArray) -> float:
-    size = len(cost)
-    near = np.full(size, np.inf)
-    joined = np.zeros(size, dtype=np.bool_)
-    near[0] = 0.0
-    total = 0.0
-    for _ in range(size):
-        here = -1
-        for site in range(size):
-            if not joined[site] and (here < 0 or near[site] < near[here]):
-                here = site
-        joined[here] = True
-        total += near[here]
-        for site in range(size):
-            near[site] = min(near[site], cost[here, site], cost[site, here])
-    return total

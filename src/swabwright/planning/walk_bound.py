@@ -7,7 +7,8 @@ import numpy as np
 import numpy.typing as npt
 
 from swabwright.planning import walk_blocks, walk_rooms
-from swabwright.planning.walk_blocks import block_costs, spanning_cost
+from swabwright.planning.walk_ascent import path_bound, spanning_cost
+from swabwright.planning.walk_blocks import block_costs
 from swabwright.planning.walk_order import OrderKey, _Group, grouped, steps_between
 
 FloatArray = npt.NDArray[np.float64]
@@ -48,11 +49,7 @@ def _relaxed_bound(keys: Sequence[OrderKey], cost: FloatArray) -> float:
 
 
 def _price_from_below(cost: FloatArray) -> FloatArray:
-    if len(cost) <= walk_blocks.EXACT_UP_TO:
-        return block_costs(cost)
-    below = np.full(cost.shape, spanning_cost(cost))
-    np.fill_diagonal(below, np.inf)
-    return below
+    return block_costs(cost) if len(cost) <= walk_blocks.EXACT_UP_TO else path_bound(cost)
 
 
 def _group_from_below(group: _Group, start: FloatArray, cost: FloatArray) -> FloatArray:
@@ -60,11 +57,11 @@ def _group_from_below(group: _Group, start: FloatArray, cost: FloatArray) -> Flo
     step = steps_between(group, cost)
     if len(group.visits) <= walk_rooms.EXACT_UP_TO:
         return walk_rooms.best_room_order(start, step, group.room)[0]
-    return np.full(len(start), _tree_over_rooms(group, start, step))
+    return np.full(len(start), _way_over_rooms(group, start, step))
 
 
-def _tree_over_rooms(group: _Group, start: FloatArray, step: FloatArray) -> float:
-    """The first room from outside, then every other room hung on by its cheapest step; a tree at the cheapest."""
+def _way_over_rooms(group: _Group, start: FloatArray, step: FloatArray) -> float:
+    """The first room from outside, what every room costs inside, and no less than a way through all of them."""
     rooms = len(group.visits)
     inner = np.array([visit.costs.min() for visit in group.visits])
     near = np.full((rooms, rooms), np.inf)
@@ -72,4 +69,5 @@ def _tree_over_rooms(group: _Group, start: FloatArray, step: FloatArray) -> floa
     np.minimum.at(near, (group.room[:, None], group.room[None, :]), step - inner[group.room][None, :])
     first = min(float(start[group.room == n].min() - inner[n]) for n in range(rooms))
     near = np.minimum(near, near.T)
-    return first + float(inner.sum()) + spanning_cost(near)
+    np.fill_diagonal(near, 0.0)
+    return first + float(inner.sum()) + float(path_bound(near).min())

@@ -2,17 +2,26 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
+from typing import Protocol
 
 from swabwright.case.plan import Walk
 from swabwright.errors import LimitsClash
-from swabwright.planning.clock_windows import StopMissing
 from swabwright.planning.walk import TimedStop, WalkPlanner
+from swabwright.planning.walk_shorten import MayDrop, filled, shortened
 from swabwright.planning.walk_stops import WalkStop
 
 ROUNDS_AT_MOST = 8
 A_MINUTE = 1.0
+ROUNDS_WITHOUT = 3
 Choose = Callable[[float], Sequence[WalkStop]]
-MayDrop = Callable[[WalkStop, Sequence[WalkStop]], bool]
+
+
+class ChooseWithout(Protocol):
+    """A choice for so many minutes that leaves out some (site code, mode)."""
+
+    def __call__(self, minutes: float, *, without: frozenset[tuple[str, str]]) -> Sequence[WalkStop]:
+        """The stops with their gains."""
 
 
 @dataclass(frozen=True)
@@ -22,73 +31,94 @@ class FittedWalk:
     timed: tuple[TimedStop, ...]
     walk: Walk
     chosen: tuple[WalkStop, ...]
-    """The surface samples among them, in the order of the choice."""
+    """The surface samples among them, in the order of their gain."""
     dropped: tuple[WalkStop, ...]
     """Chosen at first and left out because the walk was too long or its line never stood long enough."""
     minutes_for_items: float
     """The minutes for items and charges that the choice was made with."""
 
+    @property
+    def gain(self) -> float:
+        """What the chosen samples add together."""
+        return sum(stop.gain for stop in self.chosen)
 
-def fit_walk(choose: Choose, planner: WalkPlanner, *, may_drop: MayDrop | None = None) -> FittedWalk:
+
+@dataclass(frozen=True)
+class _Tried:
+    """One choice that was made, and by how many minutes its walk is too long, waits left out."""
+
+    minutes: float
+    stops: Sequence[WalkStop]
+    over: float
+
+    @property
+    def worth(self) -> tuple[bool, float]:
+        """Walks that fit first, then the gain; of those that do not, the shortest."""
+        fits = self.over <= 0
+        return fits, sum(stop.gain for stop in self.stops) if fits else -self.over
+
+
+def fit_walk(
+    choose: Choose,
+    planner: WalkPlanner,
+    *,
+    may_drop: MayDrop | None = None,
+    choose_without: ChooseWithout | None = None,
+) -> FittedWalk:
     """The best choice found whose walk, waits included, ends within the visit.
 
     choose: gives the stops, with their gains, for so many minutes of items and charges. may_drop(stop, others): whether
-    a stop can be left out (no must, no zone minimum broken). A walk that nothing can shorten is refused.
+    a stop can be left out (no must, no zone minimum broken). choose_without: the same choice without some (site, mode);
+    asked when waits for their lines leave time unused. A walk that nothing can shorten is refused.
     """
-    stops, minutes = _longest_that_fits(choose, planner)
     allowed = may_drop or (lambda stop, _: not stop.must)
-    kept = list(stops)
-    dropped: list[WalkStop] = []
+    best = _fitted(choose, planner, allowed)
+    without: frozenset[tuple[str, str]] = frozenset()
+    for _ in range(ROUNDS_WITHOUT):
+        waited_for = {(stop.code, stop.mode) for stop in best.dropped if stop.halt.needs_line_stop and not stop.must}
+        if choose_without is None or waited_for <= without:
+            break
+        without |= waited_for
+        again = _fitted(partial(choose_without, without=without), planner, allowed)
+        if again.gain <= best.gain:
+            break
+        best = again
+    return best
+
+
+def _fitted(choose: Choose, planner: WalkPlanner, allowed: MayDrop) -> FittedWalk:
+    tried = _choices(choose, planner)
+    best = max(tried, key=lambda one: one.worth)
+    kept = shortened(best.stops, planner, allowed)
+    others = [stop for one in tried for stop in one.stops]
+    kept = filled(kept, others, planner, at_most=max(len(one.stops) for one in tried))
     while kept:
-        worst = _in_the_way(kept, planner)
-        if isinstance(worst, tuple):
-            timed, walk = worst
-            return FittedWalk(timed, walk, tuple(kept), tuple(dropped), minutes)
-        candidate = next((stop for stop in worst if allowed(stop, [one for one in kept if one is not stop])), None)
-        if candidate is None:
-            raise LimitsClash(_too_long(kept, planner))
-        kept = [stop for stop in kept if stop is not candidate]
-        dropped.append(candidate)
+        timed, walk = planner.walk(kept)
+        if walk.minutes <= planner.minutes_available:
+            return FittedWalk(timed, walk, tuple(kept), _left_out(best.stops, kept), best.minutes)
+        # The quick look leaves out how controls shift what follows them, by minutes at most.
+        kept = shortened(kept, planner, allowed, over=walk.minutes - planner.minutes_available)
     raise LimitsClash(f"not one sample fits into the {planner.minutes_available:.0f} minutes of the visit; allow more")
 
 
-def _longest_that_fits(choose: Choose, planner: WalkPlanner) -> tuple[Sequence[WalkStop], float]:
-    """The choice with the most gain among those tried whose walk fits; else the shortest one tried."""
+def _choices(choose: Choose, planner: WalkPlanner) -> list[_Tried]:
+    """Choices for more and fewer minutes, closing in on the most whose walk fits."""
     available = planner.minutes_available
-    fits, too_long, minutes = 0.0, available + 1.0, available
-    tried: list[tuple[bool, float, float, Sequence[WalkStop]]] = []
+    fits, too_long, minutes = 0.0, available + A_MINUTE, available
+    tried: list[_Tried] = []
     for _ in range(ROUNDS_AT_MOST):
         stops = choose(minutes)
-        over = planner.minutes(stops) - available
-        gain = sum(stop.gain for stop in stops)
-        tried.append((over <= 0, gain if over <= 0 else -over, minutes, stops))
-        fits, too_long = (max(fits, minutes), too_long) if over <= 0 else (fits, min(too_long, minutes))
+        one = _Tried(minutes, stops, planner.minutes(stops) - available)
+        tried.append(one)
+        fits, too_long = (max(fits, minutes), too_long) if one.over <= 0 else (fits, min(too_long, minutes))
         shortest = min((stop.minutes for stop in stops), default=A_MINUTE)
-        if minutes >= available >= available + over or too_long - fits < shortest:
+        if fits == available or too_long - fits < shortest:
             break
-        guess = minutes - over
+        guess = minutes - one.over
         minutes = guess if fits < guess < too_long else (fits + min(too_long, available)) / 2
-    best = max(tried, key=lambda one: one[:2])
-    return best[3], best[2]
+    return tried
 
 
-def _in_the_way(kept: Sequence[WalkStop], planner: WalkPlanner) -> tuple[tuple[TimedStop, ...], Walk] | list[WalkStop]:
-    """The walk when it ends within the visit; else the stops in the order in which to give them up."""
-    try:
-        timed, walk = planner.walk(kept)
-    except StopMissing as missing:
-        if missing.stop.must:
-            raise
-        return [missing.stop]
-    if walk.minutes <= planner.minutes_available:
-        return timed, walk
-    waits = {one.stop.code: one.wait_minutes for one in timed}
-    return sorted(kept, key=lambda stop: stop.gain / (stop.minutes + waits.get(stop.code, 0.0)))
-
-
-def _too_long(kept: Sequence[WalkStop], planner: WalkPlanner) -> str:
-    minutes, allowed = planner.minutes(kept), planner.minutes_available
-    return (
-        f"the walk through the {len(kept)} sites that must be in the plan takes {minutes:.0f} minutes "
-        f"and the visit leaves {allowed:.0f}; allow {minutes - allowed:.0f} minutes more, or fewer such sites"
-    )
+def _left_out(chosen: Sequence[WalkStop], kept: Sequence[WalkStop]) -> tuple[WalkStop, ...]:
+    codes = {stop.code for stop in kept}
+    return tuple(stop for stop in chosen if stop.code not in codes)

@@ -38,7 +38,9 @@ class Legs:
         self._rule = {name: figures.number(f"rule.{name}") for name in _RULES}
         self._classes = {room.id: room.hygiene_class for room in space.plant.rooms}
         self._ways: dict[int, Ways] = {}
-        self._costs: dict[tuple[int, tuple[Spot, ...]], FloatArray] = {}
+        self._costs: dict[int, FloatArray] = {}
+        self._places = [self.base, *{(site.position, site.room): None for site in space.plant.sites}]
+        self._number = {spot: number for number, spot in enumerate(self._places)}
 
     @property
     def base(self) -> Spot:
@@ -49,13 +51,15 @@ class Legs:
     def minutes(self, spots: Sequence[Spot], came_from: Sequence[int]) -> FloatArray:
         """Minutes from each spot to each other, changes at doors included, shape (n, n).
 
-        `came_from` is the hygiene class in which one stands at each spot: doors of cleaner rooms cost from there.
+        Spots are the base and sites of the plant. `came_from` is the hygiene class in which one stands at each spot:
+        doors of cleaner rooms cost from there.
         """
         minutes = np.empty((len(spots), len(spots)))
-        classes = np.asarray(came_from)
+        numbers, classes = [self._number[spot] for spot in spots], np.asarray(came_from)
         for hygiene_class in sorted(set(came_from)):
-            rows = classes == hygiene_class
-            minutes[rows] = self._costs_from(hygiene_class, tuple(spots))[rows] / self._rule["walking_speed_m_per_min"]
+            rows = np.flatnonzero(classes == hygiene_class)
+            costs = self._costs_from(hygiene_class)[np.ix_([numbers[row] for row in rows], numbers)]
+            minutes[rows] = costs / self._rule["walking_speed_m_per_min"]
         if np.isinf(minutes).any():
             self._space.require_reachable([room for _, room in spots])
             raise SwabwrightError("two sites of the walk are not joined by any way; check the outlines of their rooms")
@@ -76,10 +80,11 @@ class Legs:
         """Whether a door belongs to a room cleaner than the class one comes from."""
         return any(self._classes.get(room, came_from) < came_from for room in door.joins)
 
-    def _costs_from(self, hygiene_class: int, spots: tuple[Spot, ...]) -> FloatArray:
-        if (hygiene_class, spots) not in self._costs:
-            self._costs[hygiene_class, spots] = self._ways_from(hygiene_class).costs(spots)
-        return self._costs[hygiene_class, spots]
+    def _costs_from(self, hygiene_class: int) -> FloatArray:
+        """Costs in metres between the base and all sites of the plant, worked out once per class."""
+        if hygiene_class not in self._costs:
+            self._costs[hygiene_class] = self._ways_from(hygiene_class).costs(self._places)
+        return self._costs[hygiene_class]
 
     def _ways_from(self, hygiene_class: int) -> Ways:
         if hygiene_class not in self._ways:

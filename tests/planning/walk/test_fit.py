@@ -1,7 +1,11 @@
 """A choice whose walk fits the hours: fewer samples while it is too long, more while there is room."""
 
+from datetime import time
+
 import pytest
-from builders.walks import stops_at, visit, walkable_plant
+from builders.floors import plant as plant_of
+from builders.floors import rectangle, room
+from builders.walks import site_of, stops_at, visit, walkable_plant
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -9,8 +13,11 @@ from swabwright.errors import LimitsClash
 from swabwright.planning.walk import WalkPlanner
 from swabwright.planning.walk_controls import Shares, shares_of
 from swabwright.planning.walk_fit import fit_walk
+from swabwright.plant.lines import Line
 from swabwright.plant.registry import load_figures
+from swabwright.plant.sites import Stop
 from swabwright.plant.space import FloorSpace
+from swabwright.plant.times import Period
 
 LAW = settings(deadline=None, derandomize=True, max_examples=20)
 FIGURES = load_figures()
@@ -89,3 +96,63 @@ def test_controls_that_leave_nothing_to_choose_are_refused():
     limits = visit(samples=3, blanks=2, duplicates=1).limits
     with pytest.raises(LimitsClash, match="leave none to choose"):
         shares_of(limits, FIGURES)
+
+
+NEEDS_20 = Stop(
+    needs_line_stop=True, needs_isolation=True, mechanic=True, minutes_down=20.0, reclean_before_restart=True
+)
+
+
+def wednesday(start, end):
+    return (Period(days=("wed",), starts_at=start, ends_at=end),)
+
+
+def late_break():
+    """Line A, which stands from 11:00 to 11:25 only."""
+    runs, breaks = wednesday(time(6), time(14)), wednesday(time(11), time(11, 25))
+    way = ((1.0, 1.0), (9.0, 1.0))
+    fields = {"runs": runs, "breaks": breaks, "path": way, "kg_per_hour": 100.0, "raw_material_may_carry": True}
+    return Line(id="line-a", name="Line A", product="Trout", **fields)
+
+
+@pytest.fixture(scope="module")
+def hall():
+    """Twenty sites; the two of most gain need line A to stand, the others nothing."""
+    halting = {"line": "line-a", "stop_as_is": NEEDS_20}
+    needing = [site_of(f"N{n}", "hall", (2.0 + n, 5.0), "door_handle", **halting) for n in (0, 1)]
+    easy = [site_of(f"E{n:02d}", "hall", (2.0 + n, 7.0), "cart_wheel") for n in range(18)]
+    drawn = (room("hall", rectangle(0.0, 0.0, 30.0, 10.0)),)
+    return plant_of(drawn, sites=needing + easy, lines=(late_break(),), timezone="UTC")
+
+
+def chooser_of(drawn, most=10):
+    """The sites of most gain, at most ten, leaving some out when asked."""
+
+    def choose(minutes, without=frozenset()):
+        offered = [stop for stop in stops_at(drawn) if (stop.code, stop.mode) not in without]
+        return offered[: min(most, int(minutes // 6))]
+
+    return choose
+
+
+def test_a_wait_that_is_not_worth_its_minutes_makes_room_for_other_sites(hall):
+    # both needing sites come first in rank and would keep the team waiting from 08:11 to 11:00 of a visit until 11:30
+    team = WalkPlanner(FloorSpace(hall), FIGURES, visit(3.5))
+    plain = fit_walk(chooser_of(hall), team)
+    again = fit_walk(chooser_of(hall), team, choose_without=chooser_of(hall))
+    assert len(again.chosen) == 10
+    assert not {"N0", "N1"} & {stop.code for stop in again.chosen}
+    assert again.gain >= plain.gain
+
+
+def test_a_must_is_waited_for(hall):
+    team = WalkPlanner(FloorSpace(hall), FIGURES, visit(3.5))
+    kept = fit_walk(chooser_of(hall), team, may_drop=lambda stop, _: stop.code != "N0")
+    assert "N0" in {stop.code for stop in kept.chosen}
+    assert kept.walk.waits[0].minutes > 160
+
+
+def test_a_must_whose_line_never_stands_is_refused_with_the_stop_to_agree(hall):
+    team = WalkPlanner(FloorSpace(hall), FIGURES, visit(2.0))
+    with pytest.raises(LimitsClash, match="agree a stop of Line A"):
+        fit_walk(chooser_of(hall), team, may_drop=lambda stop, _: stop.code != "N0")
