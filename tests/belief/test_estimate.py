@@ -10,12 +10,11 @@ from builders.priors import prior_over
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from swabwright.belief.believe import Belief, believe, items_under
+from swabwright.belief.believe import Belief, at_end, believe, items_under
 from swabwright.belief.draw import draw_rows
 from swabwright.belief.estimate import (
     Alternative,
     alternatives_of,
-    at_end,
     chance,
     chance_of_finding,
     chance_of_hitting,

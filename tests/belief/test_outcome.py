@@ -7,9 +7,8 @@ import pytest
 from builders.known import earlier_result, investigation, tiny_known
 from builders.plants import tiny_plant
 
-from swabwright.belief.believe import believe, items_under, reread
+from swabwright.belief.believe import at_end, believe, items_under, reread
 from swabwright.belief.earlier import earlier_results
-from swabwright.belief.estimate import at_end
 from swabwright.belief.known import Known
 from swabwright.belief.outcome import cells_of, find_chances, hit_chances, silence_ratio
 from swabwright.detection.choices import build_items

@@ -8,7 +8,7 @@ from builders.known import earlier_result, investigation, tiny_known
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from swabwright.belief.believe import believe, where_it_lives
+from swabwright.belief.believe import believe
 from swabwright.belief.known import Known
 from swabwright.belief.outcome import silence_ratio
 from swabwright.belief.presence import States, not_detected_means, states_of
@@ -88,7 +88,7 @@ def test_states_that_exceed_one_together_are_refused() -> None:
 
 def test_where_it_lives_leaves_out_rows_with_incoming_material_alone() -> None:
     belief = believe(KNOWN, 2500)
-    living = where_it_lives(belief)
+    living = belief.living
     line = KNOWN.bank.source_names.index("line:line-a")
     alone = (belief.rows.sources[:, 0] == line) & (belief.rows.sources[:, 1] < 0)
     assert alone.any()

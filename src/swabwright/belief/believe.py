@@ -1,7 +1,10 @@
 """A belief: hypothesis rows of one bank, weighted by prior and facts, that can be read again with other figures."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from math import fsum
+from typing import Literal
 
 import numpy as np
 import numpy.typing as npt
@@ -16,6 +19,11 @@ from swabwright.detection.items import Item
 from swabwright.plant.effective import effective_site
 from swabwright.plant.figures import Figures
 
+End = Literal["low", "high"]
+ENDS: tuple[End, End] = ("low", "high")
+RECOVERY = ("recovery.wet", "recovery.damp", "recovery.dry")
+UNIFORM = "prior.uniform_share"
+
 
 @dataclass(frozen=True)
 class Belief:
@@ -25,6 +33,23 @@ class Belief:
     prior: Prior
     before: HypothesisRows
     rows: HypothesisRows
+
+    @cached_property
+    def living(self) -> "Belief":
+        """The belief given that a niche is in the plant, drawn or not: incoming material alone gets no weight."""
+        incoming = incoming_sources(self.known)
+        sources = self.before.sources
+        lives = np.asarray(((sources >= 0) & ~incoming[sources]).any(axis=1))
+        return replace(self, before=_only(self.before, lives), rows=_only(self.rows, lives))
+
+    @cached_property
+    def readings(self) -> tuple[tuple[str, "Belief"], ...]:
+        """The same rows with recovery low and high, and with less and more of the prior even; each named."""
+        figures = self.known.figures
+        named = [(f"recovery {end}", at_end(figures, RECOVERY, end)) for end in ENDS]
+        evens = [at_end(figures, (UNIFORM,), end) for end in ENDS]
+        named += [(f"{even.number(UNIFORM) * 100:.0f} in 100 of the prior even", even) for even in evens]
+        return tuple((words, reread(self, changed)) for words, changed in named)
 
 
 def believe(known: Known, count: int, possible: npt.NDArray[np.bool_] | None = None) -> Belief:
@@ -70,12 +95,11 @@ def incoming_sources(known: Known) -> npt.NDArray[np.bool_]:
     return np.array([name.startswith(LINE) for name in known.bank.source_names])
 
 
-def where_it_lives(belief: Belief) -> Belief:
-    """The belief given that a niche is in the plant, drawn or not: rows with incoming material alone get no weight."""
-    incoming = incoming_sources(belief.known)
-    sources = belief.before.sources
-    lives = np.asarray(((sources >= 0) & ~incoming[sources]).any(axis=1))
-    return replace(belief, before=_only(belief.before, lives), rows=_only(belief.rows, lives))
+def at_end(figures: Figures, names: Sequence[str], end: End) -> Figures:
+    """The figures with some of them at the `low` or `high` end of their range; one without a range stays."""
+    ends = {name: figures[name].low if end == "low" else figures[name].high for name in names}
+    changed = {name: replace(figures[name], value=value) for name, value in ends.items() if value is not None}
+    return Figures({name: changed.get(name, figure) for name, figure in figures.items()})
 
 
 def _only(rows: HypothesisRows, kept: npt.NDArray[np.bool_]) -> HypothesisRows:

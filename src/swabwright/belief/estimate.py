@@ -1,24 +1,21 @@
 """A chance as it may be said: with a range and what it rests on, never a bare number."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
-from swabwright.belief.believe import Belief, items_under, reread
+from swabwright.belief.believe import Belief, items_under
 from swabwright.belief.outcome import find_chances, hit_chances
 from swabwright.belief.rows import HypothesisRows
 from swabwright.belief.spread_of import spread_of
 from swabwright.case.plan import Chance
 from swabwright.detection.items import Item
-from swabwright.plant.figures import Figures
 
 Array = npt.NDArray[np.float64]
 PerRow = Callable[[Belief], Array]
 MOST_LETTERS = 400
-RECOVERY = ("recovery.wet", "recovery.damp", "recovery.dry")
-UNIFORM = ("prior.uniform_share",)
 
 
 @dataclass(frozen=True)
@@ -56,35 +53,13 @@ def _joined(alternatives: Sequence[Alternative]) -> str:
 
 
 def alternatives_of(belief: Belief, per_row: PerRow) -> tuple[Alternative, ...]:
-    """The weighted mean of a per-row chance with recovery low and high, and with no and more even prior."""
-    figures = belief.known.figures
-    settings = [
-        ("recovery low", at_end(figures, RECOVERY, "low")),
-        ("recovery high", at_end(figures, RECOVERY, "high")),
-        (_even_words(figures, "low"), at_end(figures, UNIFORM, "low")),
-        (_even_words(figures, "high"), at_end(figures, UNIFORM, "high")),
-    ]
-    return tuple(Alternative(words, mean(per_row, reread(belief, changed))) for words, changed in settings)
-
-
-def _even_words(figures: Figures, end: str) -> str:
-    return f"{_end(figures, UNIFORM[0], end) * 100:.0f} in 100 of the prior even"
+    """The weighted mean of a per-row chance in the other readings of a belief."""
+    return tuple(Alternative(words, mean(per_row, reading)) for words, reading in belief.readings)
 
 
 def mean(per_row: PerRow, belief: Belief) -> float:
     """The weighted mean of a per-row chance in a belief."""
     return float(belief.rows.weight @ per_row(belief))
-
-
-def at_end(figures: Figures, names: Sequence[str], end: str) -> Figures:
-    """The figures with some of them at the `low` or `high` end of their range; one without a range stays."""
-    changed = {name: replace(figures[name], value=_end(figures, name, end)) for name in names}
-    return Figures({name: changed.get(name, figure) for name, figure in figures.items()})
-
-
-def _end(figures: Figures, name: str, end: str) -> float:
-    bound = figures[name].low if end == "low" else figures[name].high
-    return figures.number(name) if bound is None else bound
 
 
 def chance_of_finding(belief: Belief, items: tuple[Item, ...]) -> Chance:

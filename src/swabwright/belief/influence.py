@@ -5,8 +5,8 @@ from dataclasses import replace
 import numpy as np
 import numpy.typing as npt
 
-from swabwright.belief.believe import Belief, believe, items_under, reread, where_it_lives
-from swabwright.belief.estimate import at_end, mean
+from swabwright.belief.believe import ENDS, Belief, at_end, believe, items_under, reread
+from swabwright.belief.estimate import mean
 from swabwright.belief.known import Known
 from swabwright.belief.outcome import find_chances
 from swabwright.belief.rows import HypothesisRows
@@ -17,7 +17,7 @@ from swabwright.plant.figures import Figure, Figures
 from swabwright.spread.bank import ResponseBank
 
 Array = npt.NDArray[np.float64]
-ROWS, HISTORIES = 3000, 240
+ROWS, HISTORIES = 2000, 200
 """A plan's chance under changed figures is told from few rows: differences on the same rows are steady."""
 GROUPS = ("recovery", "reach", "capacity", "viability", "detection", "prior", "evidence", "product_test")
 Z_10_90 = 1.2816
@@ -37,7 +37,7 @@ def influence(belief: Belief, items: tuple[Item, ...]) -> tuple[tuple[str, float
 
 def small_belief(known: Known) -> Belief:
     """A belief on the first histories of a bank, given that it lives here, for comparing figures quickly."""
-    return where_it_lives(believe(replace(known, bank=first_histories(known.bank, HISTORIES)), ROWS))
+    return believe(replace(known, bank=first_histories(known.bank, HISTORIES)), ROWS).living
 
 
 def first_histories(bank: ResponseBank, count: int) -> ResponseBank:
@@ -89,7 +89,7 @@ def _has_range(figure: Figure) -> bool:
 
 def _points_over_range(belief: Belief, items: tuple[Item, ...], name: str, base: float) -> float:
     found = [base]
-    for end in ("low", "high"):
+    for end in ENDS:
         try:
             found.append(_finding(reread(belief, at_end(belief.known.figures, (name,), end)), items))
         except NothingFits:

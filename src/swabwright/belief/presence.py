@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from swabwright.belief.believe import Belief, incoming_sources, items_under, where_it_lives
+from swabwright.belief.believe import Belief, incoming_sources, items_under
 from swabwright.belief.draw import draw_rows
 from swabwright.belief.estimate import alternatives_of, basis_of, chance
 from swabwright.belief.evidence import all_facts, weigh
@@ -50,6 +50,11 @@ def states_of(known: Known) -> States:
     return States(stated.lives_here, usual if stated.incoming_only is None else stated.incoming_only)
 
 
+def where_it_lives(belief: Belief) -> Belief:
+    """The belief given that a niche is in the plant, drawn or not; the same object each time."""
+    return belief.living
+
+
 def not_detected_means(belief: Belief, items: tuple[Item, ...]) -> Presence:
     """The chance that it lives here before any of these samples, and after 'not detected' in all of them.
 
@@ -57,7 +62,7 @@ def not_detected_means(belief: Belief, items: tuple[Item, ...]) -> Presence:
     background rate and false positives counted, given each site's earlier results.
     """
     states = states_of(belief.known)
-    living = where_it_lives(belief)
+    living = belief.living
     incoming = _incoming_ratio(belief, items) if states.incoming_only > 0 else 1.0
 
     def per_row(other: Belief) -> Array:

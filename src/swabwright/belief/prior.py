@@ -61,7 +61,7 @@ def site_weights(plant: Plant, catalogue: Catalogue) -> Array:
 
     A site that was cut in pieces shares one weight over them by area.
     """
-    raw = np.array([_own_weight(site, catalogue) * _piece(site, plant, catalogue) for site in plant.sites])
+    raw = np.array([_own_weight(site, catalogue) for site in plant.sites]) * pieces(plant, catalogue)
     return np.asarray(raw / fsum(raw))
 
 
@@ -70,8 +70,8 @@ def make_prior(plant: Plant, catalogue: Catalogue, source_names: tuple[str, ...]
     figures = catalogue.figures
     uniform, not_drawn = figures.number("prior.uniform_share"), figures.number("prior.not_drawn_share")
     expert = site_weights(plant, catalogue)
-    pieces = np.array([_piece(site, plant, catalogue) for site in plant.sites])
-    drawn = (1.0 - uniform) * expert + uniform * pieces / fsum(pieces)
+    parts = pieces(plant, catalogue)
+    drawn = (1.0 - uniform) * expert + uniform * parts / fsum(parts)
     places = {site.key: drawn[place] * (1.0 - not_drawn) for place, site in enumerate(plant.sites)}
     places |= {name: share * not_drawn for name, share in _not_drawn(plant, source_names, figures).items()}
     weight = np.array([places[name] for name in source_names])
@@ -91,12 +91,14 @@ def _own_weight(site: Site, catalogue: Catalogue) -> float:
     return figure("cleaning_difficulty") * wet * figure("organism_fit_listeria")
 
 
-def _piece(site: Site, plant: Plant, catalogue: Catalogue) -> float:
-    """Share of the site that this one is a piece of, by area; 1 for a site that is whole."""
-    parent = site.split_from or site.key
-    pieces = [other for other in plant.sites if (other.split_from or other.key) == parent]
-    areas = [effective_site(piece, catalogue).area_cm2 for piece in pieces]
-    return effective_site(site, catalogue).area_cm2 / fsum(areas)
+def pieces(plant: Plant, catalogue: Catalogue) -> Array:
+    """Share by area that each site is of the site it was cut from, shape (sites,); 1 for a site that is whole."""
+    parents = [site.split_from or site.key for site in plant.sites]
+    areas = [effective_site(site, catalogue).area_cm2 for site in plant.sites]
+    whole: dict[str, float] = {}
+    for parent, area in sorted(zip(parents, areas, strict=True)):
+        whole[parent] = whole.get(parent, 0.0) + area
+    return np.array([area / whole[parent] for parent, area in zip(parents, areas, strict=True)])
 
 
 def _not_drawn(plant: Plant, source_names: tuple[str, ...], figures: Figures) -> dict[str, float]:

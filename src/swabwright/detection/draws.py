@@ -1,5 +1,7 @@
 """What is uncertain about a sample and a niche in each history: reach, whether its spot is hit, recovery, capacity."""
 
+from functools import lru_cache
+
 import numpy as np
 import numpy.typing as npt
 
@@ -18,6 +20,8 @@ from swabwright.spread.purposes import BANKS
 FloatArray = npt.NDArray[np.float32]
 RECOVERY, REACH, CAPACITY = 48, 49, 50
 """Purposes of the random streams, apart from those of the histories."""
+KEPT = 16
+"""Sets of words kept in memory, 16 bytes a name and history."""
 MODE_WORD = {"as_is": 0, "opened": 2}
 """First of the two words (reach, hit) of a mode in the four words of a site and history."""
 
@@ -84,8 +88,16 @@ def _draws_key(source: str, sites: dict[str, Site]) -> str:
 
 
 def _words(bank: ResponseBank, purpose: int, hashes: npt.NDArray[np.uint64]) -> WordArray:
-    histories = np.arange(bank.histories, dtype=np.uint64)
-    return philox_words(counters(hashes[:, None], histories[None, :], 0), _key(bank, purpose))
+    return _kept_words(_key(bank, purpose), bank.histories, hashes.tobytes())
+
+
+@lru_cache(maxsize=KEPT)
+def _kept_words(key: tuple[int, int], histories: int, hashes: bytes) -> WordArray:
+    """Words of each name and history, shape (names, histories, 4), read-only: the same plan is read many times."""
+    names = np.frombuffer(hashes, np.uint64)
+    words = philox_words(counters(names[:, None], np.arange(histories, dtype=np.uint64)[None, :], 0), key)
+    words.flags.writeable = False
+    return words
 
 
 def _key(bank: ResponseBank, purpose: int) -> tuple[int, int]:

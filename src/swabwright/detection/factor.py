@@ -51,6 +51,10 @@ def conditional_silent(past: SiteResults, cells: FloatArray, model: DetectionMod
     The past counts in full form; the new sample counts true finds only (no background, no false positive), under
     what the past says of the site's discrepancy and of whether the model explains it.
     """
+    if not past.detected.size:
+        return model.unexplained + (1.0 - model.unexplained) * _look_up(
+            phi_table(model.sigma), cells.astype(np.float64)
+        )
     unexplained = model.unexplained * model.background(*past.counts)
     before = unexplained + (1.0 - model.unexplained) * explained(past, model)
     after = unexplained + (1.0 - model.unexplained) * explained(past, model, extra=cells)
