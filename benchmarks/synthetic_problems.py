@@ -48,13 +48,11 @@ def _loads(rng: np.random.Generator, rows: int, room: np.ndarray) -> tuple[np.nd
     """Source of each row and cells per site and row: many at the source's room, few and uneven elsewhere."""
     sites = room.size
     source = rng.choice(sites, rows, p=rng.dirichlet(np.full(sites, 0.5)))
-    kernel = rng.lognormal(-4.0, 2.5, (sites, sites)) * (rng.random((sites, sites)) < 0.08)
-    kernel += (
-        rng.lognormal(-2.0, 2.5, (sites, sites))
-        * (room[:, None] == room[None, :])
-        * (rng.random((sites, sites)) < 0.35)
-    )
-    strength = rng.lognormal(0.0, 2.0, rows)
-    reached = rng.random((sites, rows)) < 0.6
-    cells = kernel[:, source] * strength * rng.lognormal(0.0, 1.5, (sites, rows)) * reached
+    gathers = rng.lognormal(0.0, 1.8, sites)  # drains, floors and hands gather, smooth walls do not
+    near = (room[:, None] == room[None, :]) * (rng.random((sites, sites)) < 0.6) * rng.lognormal(0.0, 1.5, (sites, sites))
+    far = (rng.random((sites, sites)) < 0.15) * rng.lognormal(-2.5, 1.5, (sites, sites))
+    kernel = gathers[:, None] * (near + far)
+    strength = rng.lognormal(0.5, 2.0, rows)
+    reached = rng.random((sites, rows)) < 0.7
+    cells = kernel[:, source] * strength * rng.lognormal(-1.0, 1.2, (sites, rows)) * reached
     return source, cells.astype(np.float32)

@@ -1,6 +1,8 @@
 """The certificate: no allowed choice finds more than this, under these assumptions."""
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -8,14 +10,23 @@ import numpy.typing as npt
 from swabwright.planning.bound_limits import RelaxedLimits
 from swabwright.planning.bound_marginal import marginal_bound
 from swabwright.planning.bound_rounds import Rounds, Tightening
+from swabwright.planning.choose import as_choice, choose, improve
+from swabwright.planning.choose_draft import Draft
 from swabwright.planning.choose_finds import Finds, prepare
 from swabwright.planning.envelope import Master
 from swabwright.planning.envelope_cuts import CutMaker
+from swabwright.planning.feasible import Limits
 from swabwright.planning.frank_wolfe import smooth_bound
 from swabwright.planning.problem import Choice, Problem
 
 Array = npt.NDArray[np.float64]
 SMOOTH_ROUNDS = 8
+WIDE_GAP = 0.01
+CHEAP_ROUNDS = 6
+TINY = 1e-12
+WORTH_ANOTHER_LOOK = 1e-3
+FEW_ITEMS = 64
+"""A gap above one hundredth is searched exactly when no more items than this are left."""
 
 
 @dataclass(frozen=True)
@@ -36,16 +47,24 @@ def certify(problem: Problem, choice: Choice, finds: Finds | None = None) -> Cer
 
     Items at sites with an earlier 'detected' stay as the choice has them: no bound is claimed for those sites.
     """
-    prover = Prover(problem, choice, finds or prepare(problem))
-    within, words = prover.bound(minutes=True)
-    beyond, _words = prover.bound(minutes=False)
-    beyond = max(within, beyond)
-    return Certificate(
-        upper_bound=within,
-        gap=(within - choice.found) / within if within > 0 else 0.0,
-        gap_without_minutes=(beyond - choice.found) / beyond if beyond > 0 else 0.0,
-        how=words + prover.exception(),
-    )
+    return Prover(problem, choice, finds or prepare(problem)).certificate(choice)
+
+
+def settle(problem: Problem, finds: Finds | None = None) -> tuple[Choice, Certificate]:
+    """The choice and its certificate; where proving it met a better choice, that one."""
+    finds = finds or prepare(problem)
+    first = choose(problem, finds)
+    prover = Prover(problem, first, finds)
+    certificate = prover.certificate(first)
+    if certificate.gap < WORTH_ANOTHER_LOOK:
+        return first, certificate
+    limits = Limits(problem)
+    drafts = [Draft(finds, items) for items in prover.hints(limits)]
+    improved = [improve(draft, limits) for draft in drafts]
+    best = max((as_choice(draft, limits) for draft in improved), key=lambda choice: choice.found, default=first)
+    if problem.hit_share > 0 or best.found <= first.found:
+        return first, certificate
+    return best, prover.certificate(best)
 
 
 class Prover:
@@ -56,16 +75,59 @@ class Prover:
         self.maker = CutMaker(problem, finds.chance[:, : problem.weight.size])
         self.start = np.zeros(problem.tie.size)
         self.start[list(choice.items)] = 1.0
+        self.points: list[Array] = []
+        """Relaxed optimum, then the whole choices that an exact search met."""
         self.rounds = Rounds(self.maker, self.start, choice.found)
 
-    def bound(self, minutes: bool) -> tuple[float, str]:
-        """(upper bound, how it was reached)."""
+    def certificate(self, choice: Choice) -> Certificate:
+        """How far this choice can be from the best; the bounds are computed once and hold for any choice."""
+        within, words = self.within
+        beyond = max(within, self.beyond)
+        return Certificate(
+            upper_bound=max(within, choice.found),
+            gap=max(0.0, within - choice.found) / max(within, TINY),
+            gap_without_minutes=max(0.0, beyond - choice.found) / max(beyond, TINY),
+            how=words + self._exception(),
+        )
+
+    @cached_property
+    def within(self) -> tuple[float, str]:
+        """(upper bound with the minutes, how it was reached)."""
+        return self._bound(minutes=True)
+
+    @cached_property
+    def beyond(self) -> float:
+        """Upper bound if minutes did not count."""
+        return self._bound(minutes=False)[0] if np.isfinite(self.problem.minutes_available) else self.within[0]
+
+    def best_with(self, count: int) -> float:
+        """No choice of so many samples finds more within the minutes, whatever minimums and musts it breaks.
+
+        Cheap: the cuts made so far and a few more, without whole charges.
+        """
+        problem = replace(self.problem, count=count, groups=(), must=np.zeros_like(self.problem.must))
+        work = Tightening(Master(problem, True, self._fixed()), self.rounds)
+        return work.run(CHEAP_ROUNDS, prune=False)
+
+    def hints(self, limits: Limits) -> Iterator[list[int]]:
+        """Whole choices near the relaxed optimum that keep the limits, to start another search from."""
+        for point in self.points:
+            items: list[int] = []
+            for item in np.argsort(-point, kind="stable")[: self.problem.count].tolist():
+                closed = any(Draft(self.finds, [taken]).closed_by(item)[taken] for taken in items)
+                if point[item] > 0 and not closed and limits.completion([*items, item]) is not None:
+                    items.append(item)
+            complete = limits.completion(items)
+            if complete is not None:
+                yield complete
+
+    def _bound(self, minutes: bool) -> tuple[float, str]:
         marginal = marginal_bound(self.problem, self.finds, self.choice)
         work = Tightening(Master(self.problem, minutes, self._fixed()), self.rounds)
         work.run()
         limits = RelaxedLimits(self.problem, minutes, self._fixed())
         smooth = smooth_bound(self.maker, limits, work.point, SMOOTH_ROUNDS)
-        envelope = work.run_whole() if minutes else work.best
+        envelope = self._finish(work) if minutes else work.best
         ways = {
             "the gain of the next best samples": marginal,
             "cutting planes on the submodular envelope": envelope,
@@ -74,7 +136,15 @@ class Prover:
         best = min(ways, key=lambda way: ways[way])
         return max(min(1.0, ways[best]), self.choice.found), best
 
-    def exception(self) -> str:
+    def _finish(self, work: Tightening) -> float:
+        """Whole charges; whole items too where few are left and the gap is still wide."""
+        self.points.append(work.point)
+        bound = work.run_whole()
+        if bound - self.choice.found > WIDE_GAP * bound and work.open.size <= FEW_ITEMS:
+            self.points.extend(work.run_exact())
+        return work.best
+
+    def _exception(self) -> str:
         """The sentence part for sites that the bound does not cover."""
         count = len(self.problem.past.positive()) if self.problem.past else 0
         if not count:

@@ -1,4 +1,4 @@
-"""The limits of a problem as a linear program: choices relaxed to shares of an item, charges as columns of their own."""
+"""The limits of a problem as a linear program: items taken in part, charges as columns."""
 
 from collections.abc import Iterable
 
@@ -111,16 +111,16 @@ class RelaxedLimits:
     def _minute_rows(self) -> None:
         problem, charges = self.problem, self.problem.charges
         index, value = list(range(self.items)), list(problem.minutes)
-        for label, cost in ((problem.room, charges.per_room), (problem.machine, charges.per_machine)):
+        rooms = np.full(int(problem.room.max(initial=-1)) + 1, charges.per_room)
+        for label, costs in ((problem.room, rooms), (problem.machine, charges.per_machine)):
             for place in np.unique(label[label >= 0]):
-                minutes = float(np.broadcast_to(cost, int(place) + 1)[place] if np.ndim(cost) == 0 else cost[place])
-                if minutes > 0:
+                if costs[place] > 0:
                     index.append(self._used(np.flatnonzero(label == place)))
-                    value.append(minutes)
+                    value.append(float(costs[place]))
         if charges.per_class_change > 0:
             index.append(self._changes())
             value.append(charges.per_class_change)
-        self.add_row(-np.inf, problem.minutes_available + ROUNDING, np.array(index, np.int32), np.array(value, np.float64))
+        self.add_row(-np.inf, problem.minutes_available + ROUNDING, np.array(index, np.int32), np.array(value))
 
     def _used(self, items: npt.NDArray[np.intp]) -> int:
         """A column that is 1 as soon as one of the items is taken."""
@@ -140,10 +140,17 @@ class RelaxedLimits:
         return column
 
 
+class _QuietSolver(highspy.Highs):
+    """A solver that prints nothing, its banner included, and gives the same answer on every machine."""
+
+    def enableCallbacks(self) -> None:
+        # the library prints its banner when it connects its callbacks, so it is silenced just before
+        self.setOptionValue("output_flag", False)
+        super().enableCallbacks()  # type: ignore[no-untyped-call]
+
+
 def _quiet_solver() -> highspy.Highs:
-    """A solver that prints nothing and gives the same answer on every machine."""
-    solver = highspy.Highs()
-    solver.setOptionValue("output_flag", False)
+    solver = _QuietSolver()  # type: ignore[no-untyped-call]
     solver.setOptionValue("threads", 1)
     solver.setOptionValue("random_seed", 0)
     return solver

@@ -1,4 +1,6 @@
-"""Rounds of cuts: solve the master, cut at a point between its answer and the best inner point, leave out the hopeless."""
+"""Rounds of cuts: solve the master, cut between its answer and the best inner point, leave out the hopeless."""
+
+from collections.abc import Iterator
 
 import numpy as np
 import numpy.typing as npt
@@ -15,6 +17,7 @@ PATIENCE = 5
 MOST_NODES = 60
 """Search nodes of each solve with whole charges."""
 WHOLE_ROUNDS = 2
+EXACT_ROUNDS = 12
 FEWEST_LEFT_OUT = 8
 """Items are left out in batches: each batch ends the general use of later cuts."""
 
@@ -40,8 +43,8 @@ class Tightening:
             master.add(cut)
         self.best, self.point = master.bound()
 
-    def run(self, most: int = MOST_ROUNDS) -> float:
-        """The bound after at most so many rounds.
+    def run(self, most: int = MOST_ROUNDS, prune: bool = True) -> float:
+        """The bound after at most so many rounds; prune: leave out items that no better choice can hold.
 
         In-out separation (Ben-Ameur and Neto, Networks 2007;49:3): cuts half-way to the best inner point converge
         in few rounds. Stops early when the bound meets the choice or has stopped falling.
@@ -51,10 +54,11 @@ class Tightening:
             middle = 0.5 * (self.point + inner)
             if self._cut(middle) < self.best:
                 inner = middle
-            self._leave_out_hopeless()
+            if prune:
+                self._leave_out_hopeless()
             history.append(self.best)
             stuck = len(history) > PATIENCE and history[-PATIENCE - 1] - self.best < CLOSE_ENOUGH
-            if stuck or self.met:
+            if stuck or (prune and self.met):
                 break
         return self.best
 
@@ -63,17 +67,31 @@ class Tightening:
         """Whether bound and choice are the same for all that matters."""
         return self.best - self.rounds.found < CLOSE_ENOUGH * self.best
 
-    def run_whole(self, items: npt.NDArray[np.int64] | None = None) -> float:
-        """The bound with whole charges (and whole items, if given), by the solver's dual bound."""
-        if self.met:
-            return self.best
+    def run_whole(self) -> float:
+        """The bound with whole charges, by the solver's dual bound."""
+        if self.master.charge_columns and not self.met:
+            self.master.drop_idle_cuts()
+            self.master.use_whole_charges(MOST_NODES)
+            self._solve_whole(WHOLE_ROUNDS)
+        return self.best
+
+    def run_exact(self) -> Iterator[Array]:
+        """A small search with whole items among those still open; yields each whole choice it meets, as an x."""
         self.master.drop_idle_cuts()
-        self.master.use_whole_charges(MOST_NODES, () if items is None else items.tolist())
-        for _ in range(WHOLE_ROUNDS):
+        self.master.use_whole_charges(MOST_NODES, self.open.tolist())
+        for _ in range(EXACT_ROUNDS):
+            self._solve_whole(1)
+            yield self.point
+            if self.met:
+                return
+
+    def _solve_whole(self, most: int) -> None:
+        for _ in range(most):
             bound, self.point = self.master.bound()
             self.best = min(self.best, bound)
+            if self.met:
+                return
             self.master.add(self.rounds.maker.cut_at(self.point, self.open))
-        return self.best
 
     def _cut(self, middle: Array) -> float:
         """Cut at a point, solve again; the cut's value at the point."""

@@ -1,9 +1,10 @@
 """The choice of samples: the best that greedy, swaps and room moves reach under every limit."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from swabwright.planning.choose_draft import Draft
-from swabwright.planning.choose_finds import Finds, evaluate, evaluate_hits, prepare
+from swabwright.planning.choose_finds import Finds, evaluate_hits, prefix_finds, prepare
 from swabwright.planning.choose_minutes import has_charges, minutes_of
 from swabwright.planning.feasible import Limits
 from swabwright.planning.feasible_clash import require_possible
@@ -28,13 +29,13 @@ def choose(problem: Problem, finds: Finds | None = None) -> Choice:
     return as_choice(improve(draft, limits), limits)
 
 
-def improve(draft: Draft, limits: Limits, rounds: int = MOST_ROUNDS) -> Draft:
-    """The draft after rounds of adding, swapping and room moves, until a round changes nothing."""
+def improve(draft: Draft, limits: Limits, rounds: int = MOST_ROUNDS, rooms: bool = True) -> Draft:
+    """The draft after rounds of adding, swapping and, if asked, room moves, until a round changes nothing."""
     for _ in range(rounds):
         before = draft.value
         draft = _fill(draft, limits)
         draft, _swaps = swap_until_stuck(draft, limits)
-        if has_charges(limits.problem) and minutes_bind(draft, limits):
+        if rooms and has_charges(limits.problem) and minutes_bind(draft, limits):
             draft = best_room_move(draft, limits) or draft
         if draft.value <= before:
             break
@@ -45,7 +46,8 @@ def minutes_bind(draft: Draft, limits: Limits) -> bool:
     """Whether the count is not used up, so that minutes (or a lack of anything to find) stopped the draft."""
     problem = limits.problem
     spare = problem.minutes_available - minutes_of(problem, draft.items)
-    return len(draft.items) < problem.count or spare < float(problem.minutes.max(initial=0.0)) + problem.charges.per_room
+    largest = float(problem.minutes.max(initial=0.0)) + problem.charges.per_room
+    return len(draft.items) < problem.count or spare < largest
 
 
 def _best_start(finds: Finds, limits: Limits) -> Draft:
@@ -82,10 +84,10 @@ def as_choice(draft: Draft, limits: Limits) -> Choice:
     """The draft as a choice: re-ordered so that each sample adds the most that is left, with its gain."""
     problem = limits.problem
     items = in_order_of_gain(draft)
-    found = [0.0] + [chance_of(problem, items[: taken + 1]) for taken in range(len(items))]
+    found = [0.0, *(float(problem.weight @ rows) for rows in prefix_finds(problem, items))]
     return Choice(
         items=tuple(items),
-        gains=tuple(after - before for before, after in zip(found, found[1:], strict=False)),
+        gains=tuple(after - before for before, after in pairwise(found)),
         found=found[-1],
         hit=float(problem.weight @ evaluate_hits(problem, items)),
         minutes=minutes_of(problem, items),
@@ -102,8 +104,3 @@ def in_order_of_gain(draft: Draft) -> list[int]:
         ordered.add(best)
         left.remove(best)
     return ordered.items
-
-
-def chance_of(problem: Problem, items: Sequence[int]) -> float:
-    """F_find of a set of items on the planning rows."""
-    return float(problem.weight @ evaluate(problem, items))

@@ -1,7 +1,7 @@
 """What each item alone would find, per row, and what several items at different sites find together."""
 
-from collections import defaultdict
-from collections.abc import Sequence
+from collections import deque
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -99,22 +99,37 @@ def silent_at_site(problem: Problem, site: int, cells: FloatArray) -> Array:
     return silent
 
 
-def evaluate(problem: Problem, items: Sequence[int], cells: FloatArray | None = None, past: Past | None = None) -> Array:
+def evaluate(
+    problem: Problem, items: Sequence[int], cells: FloatArray | None = None, past: Past | None = None
+) -> Array:
     """Chance of finding per row, shape (S,), with these items all taken.
 
     cells: (len(items), S) of the same items on other rows, say those of the second bank, with the earlier results'
-    cells on those rows in `past` if there are any; without them the planning rows. Cells are summed over a site's items, chances multiplied over sites: P(no find) = exp(-sum of A_i(L_i)).
+    cells on those rows in `past` if there are any; without them the planning rows. Cells are summed over a site's
+    items, chances multiplied over sites: P(no find) = exp(-sum of A_i(L_i)).
     """
+    last = deque(prefix_finds(problem, items, cells, past), maxlen=1)
+    return last[0] if last else np.zeros(problem.cells.shape[1] if cells is None else cells.shape[1])
+
+
+def prefix_finds(
+    problem: Problem, items: Sequence[int], cells: FloatArray | None = None, past: Past | None = None
+) -> Iterator[Array]:
+    """Chance of finding per row, shape (S,), after each further item; arguments as for `evaluate`."""
+    loads = problem.cells[list(items)] if cells is None else cells
     if past is not None:
         problem = replace(problem, past=past)
-    loads = problem.cells[list(items)] if cells is None else cells
-    at: dict[int, list[int]] = defaultdict(list)
-    for position, item in enumerate(items):
-        at[int(problem.site[item])].append(position)
-    silent = np.ones(loads.shape[1], dtype=np.float64)
-    for site, positions in at.items():
-        silent *= silent_at_site(problem, site, loads[positions].sum(axis=0))
-    return np.asarray(1.0 - silent)
+    at: dict[int, FloatArray] = {}
+    silent = np.ones(loads.shape[1])
+    for item, load in zip(items, loads, strict=True):
+        site = int(problem.site[item])
+        known = site in at
+        at[site] = at[site] + load if known else load
+        if known:
+            silent = np.prod([silent_at_site(problem, place, total) for place, total in at.items()], axis=0)
+        else:
+            silent = silent * silent_at_site(problem, site, load)
+        yield 1.0 - silent
 
 
 def evaluate_hits(problem: Problem, items: Sequence[int]) -> Array:

@@ -48,13 +48,13 @@ class Model:
 
     def require(self, limit: Limit, switch: cp_model.IntVar | None = None, slack: Linear = 0) -> None:
         """Keep the limit, only where the switch is on if one is given, with some slack if it may give way."""
-        constraint = self.program.add(limit.room(self) + slack >= 0)
+        constraint = self.program.add(cp_model.LinearExpr.sum([limit.room(self), slack]) >= 0)
         if switch is not None:
             constraint.only_enforce_if(switch)
 
     def _any(self, items: Sequence[int] | np.ndarray) -> cp_model.IntVar:
         used = self.program.new_bool_var("")
-        self.program.add_max_equality(used, [self.take[int(item)] for item in items] or [0])
+        self.program.add_max_equality(used, [self.take[int(item)] for item in items] or [self.program.new_constant(0)])
         return used
 
     def _close_modes(self) -> None:
@@ -75,7 +75,8 @@ class Model:
             _ticks(minutes) * self._any(np.flatnonzero(problem.machine == machine))
             for machine, minutes in enumerate(charges.per_machine)
         )
-        classes = [self._any(np.flatnonzero(problem.hygiene_class == rank)) for rank in np.unique(problem.hygiene_class)]
+        ranks = problem.hygiene_class
+        classes = [self._any(np.flatnonzero(ranks == rank)) for rank in np.unique(ranks)]
         changes = self.program.new_int_var(0, len(classes), "")
         self.program.add(changes >= sum(classes) - 1)
         return own + _ticks(charges.per_room) * sum(rooms) + machines + _ticks(charges.per_class_change) * changes

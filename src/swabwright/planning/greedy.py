@@ -73,14 +73,14 @@ class _Search:
         """Take the best item that leaves the limits within reach; False when nothing is worth taking."""
         while self.open.any():
             item = self._best_fresh()
-            if self.stale[item] <= 0.0 and not self.limits.useful(self.draft.items)[item]:
-                self.open[item] = False
-            elif self.limits.completion([*self.draft.items, item]) is None:
-                self.open[item] = False
-            else:
+            if self._worth_taking(item) and self.limits.completion([*self.draft.items, item]) is not None:
                 self._take(item)
                 return True
+            self.open[item] = False
         return False
+
+    def _worth_taking(self, item: int) -> bool:
+        return bool(self.stale[item] > 0.0 or self.limits.useful(self.draft.items)[item])
 
     def _best_fresh(self) -> int:
         while True:

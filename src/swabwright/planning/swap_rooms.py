@@ -56,18 +56,18 @@ def _enter(draft: Draft, limits: Limits, place: Mask) -> Draft | None:
     bundle = best_bundle(draft, _unbound(limits), place)
     if bundle is None:
         return None
-    trimmed = _trim(Draft(draft.finds, draft.items + bundle[1]), limits)
+    trimmed = trim(Draft(draft.finds, draft.items + bundle[1]), limits)
     return None if trimmed is None else lazy_greedy(trimmed, limits, "rate")
 
 
 def _unbound(limits: Limits) -> Limits:
     """The same items without count, minutes, minimums and musts, to grow a bundle on top of a full draft."""
     problem = limits.problem
-    free = replace(problem, count=problem.tie.size, minutes_available=np.inf, groups=(), must=np.zeros_like(problem.must))
-    return Limits(free)
+    no_must = np.zeros_like(problem.must)
+    return Limits(replace(problem, count=problem.tie.size, minutes_available=np.inf, groups=(), must=no_must))
 
 
-def _trim(draft: Draft, limits: Limits) -> Draft | None:
+def trim(draft: Draft, limits: Limits) -> Draft | None:
     """While too much is taken, let go what finds least per minute it frees, no must and no minimum broken."""
     while not limits.fits(draft.items):
         loose = [item for item in draft.items if not _needed(draft, limits, item)]
