@@ -3,6 +3,8 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from shapely.geometry import LineString, Polygon
+
 from swabwright.case.investigation import Visit
 from swabwright.planning.walk import TimedStop
 from swabwright.planning.walk_stops import WalkStop
@@ -10,7 +12,6 @@ from swabwright.plant.catalogue import Catalogue
 from swabwright.plant.document import Plant
 from swabwright.plant.figures import Figures
 from swabwright.plant.registry import data_files
-from swabwright.plant.space import FloorSpace
 
 NO_RESIDUE = ("none", "steam")
 
@@ -19,15 +20,10 @@ NO_RESIDUE = ("none", "steam")
 class Scene:
     """A timed walk in its plant, as cautions and kit see it."""
 
-    space: FloorSpace
+    timed: tuple[TimedStop, ...]
+    plant: Plant
     catalogue: Catalogue
     visit: Visit
-    timed: tuple[TimedStop, ...]
-
-    @property
-    def plant(self) -> Plant:
-        """The plant document."""
-        return self.space.plant
 
     @property
     def figures(self) -> Figures:
@@ -40,9 +36,10 @@ class Scene:
         return tuple(one.stop for one in self.timed)
 
     def forklift_rooms(self) -> frozenset[str]:
-        """Rooms through which a forklift route is drawn."""
-        points = (point for route in self.plant.routes if route.kind == "forklift" for point in route.path)
-        return frozenset(room for room in map(self.space.room_at, points) if room is not None)
+        """Rooms that a forklift route touches."""
+        ways = [LineString(route.path) for route in self.plant.routes if route.kind == "forklift"]
+        floors = {room.id: Polygon(room.outline) for room in self.plant.rooms}
+        return frozenset(name for name, floor in floors.items() if any(floor.intersects(way) for way in ways))
 
 
 def meets(hazard: str, scene: Scene) -> tuple[WalkStop, ...]:

@@ -49,7 +49,7 @@ def said(kind="door_handle", mode="as_is", *, of_site=None, of_room=None, of_vis
     )
     space, seen = FloorSpace(drawn), visit(**(of_visit or {}))
     timed, _ = walk_of(stops_at(drawn, mode), space, CATALOGUE.figures, seen)
-    return cautions_of(Scene(space, CATALOGUE, seen, timed))
+    return cautions_of(Scene(timed, space.plant, CATALOGUE, seen))
 
 
 def texts(*args, **more):
@@ -147,7 +147,7 @@ def _with_medium(used, seen):
     drawn = plant((room("hall", HALL),), sites=[site_of("A1", "hall", (5.0, 5.0), "door_handle")], cleanings=(used,))
     space = FloorSpace(drawn)
     timed, _ = walk_of(stops_at(drawn), space, CATALOGUE.figures, seen)
-    return " ".join(warning.text for warning in cautions_of(Scene(space, CATALOGUE, seen, timed)))
+    return " ".join(warning.text for warning in cautions_of(Scene(timed, space.plant, CATALOGUE, seen)))
 
 
 def test_a_chemistry_nobody_named_is_said():
@@ -173,7 +173,9 @@ def test_a_caution_names_its_sites_in_order_of_work():
     drawn = tiny_plant()
     space, seen = FloorSpace(drawn), visit()
     timed, _ = walk_of(stops_at(drawn), space, CATALOGUE.figures, seen, Shares(0, 2, 1, 0))
-    drains = next(w for w in cautions_of(Scene(space, CATALOGUE, seen, timed)) if w.text.startswith("Drains last"))
+    drains = next(
+        w for w in cautions_of(Scene(timed, space.plant, CATALOGUE, seen)) if w.text.startswith("Drains last")
+    )
     reached = [one.stop.code for one in timed if one.stop.kind == "surface"]
     assert [code for code in reached if code in drains.sites] == list(drains.sites)
     assert set(drains.sites) == {"S003", "S004"}
@@ -189,7 +191,7 @@ def test_any_walk_ends_in_the_lines_that_defer_to_the_site(kinds, mode):
     drawn = plant((room("hall", HALL),), sites=sites)
     space, seen = FloorSpace(drawn), visit()
     timed, _ = walk_of(stops_at(drawn, mode), space, CATALOGUE.figures, seen)
-    found = cautions_of(Scene(space, CATALOGUE, seen, timed))
+    found = cautions_of(Scene(timed, space.plant, CATALOGUE, seen))
     assert any("give no permission" in warning.text for warning in found)
     assert all(set(warning.sites) <= {site.code for site in sites} for warning in found)
 

@@ -25,7 +25,7 @@ def scene(**of_rooms):
     rooms = tuple(room.model_copy(update=of_rooms) for room in drawn.rooms)
     space, seen = FloorSpace(drawn.model_copy(update={"rooms": rooms})), visit(samples=12)
     timed, _ = walk_of(stops_at(space.plant), space, CATALOGUE.figures, seen, SHARES)
-    return Scene(space, CATALOGUE, seen, timed)
+    return Scene(timed, space.plant, CATALOGUE, seen)
 
 
 def kit(**of_rooms):
