@@ -15,10 +15,10 @@ Rows = Sequence[Sequence[Any]]
 
 
 def imported(
-    folder: Path, drawing: Sheet | None = None, sheets: Mapping[str, Rows] | None = None, **mapping: Any
+    folder: Path, drawn: Sheet | None = None, sheets: Mapping[str, Rows] | None = None, **mapping: Any
 ) -> ImportOutcome:
     """The outcome for a drawing (two rooms by default) and sheets (three sites by default), under a mapping."""
-    path = (drawing or two_rooms()).save(folder / "floor.dxf")
+    path = (drawn or two_rooms()).save(folder / "floor.dxf")
     book = write_xlsx(folder / "sites.xlsx", {"Sites": SITES, **(sheets or {})})
     return import_plant(Sources(book, path, mapping=ImportMapping.model_validate(mapping)), load_catalogue())
 

@@ -29,7 +29,7 @@ class ColumnHeader:
         """How well this column fits a field, 0 to 100; a unit of another kind, or words for a quantity, rule it out."""
         if self.unit and not (field.kind and self.unit in FACTORS[field.kind]):
             return 0.0
-        if field.kind and self.numeric < MOSTLY:
+        if field.kind and not self.unit and self.numeric < MOSTLY:
             return 0.0
         return max(field.score(self.words), field.score(self.last) - LOWER_ROW_ALONE)
 

@@ -24,6 +24,8 @@ from swabwright.plant.model import Point
 
 LINEWORK = ("LINE", "ARC", "CIRCLE", "LWPOLYLINE", "POLYLINE", "ELLIPSE", "SPLINE")
 SOLIDS = ("3DFACE", "3DSOLID", "MESH", "BODY", "REGION", "SURFACE", "SOLID")
+DAMAGED = (DXFError, OSError, ValueError, LookupError, StopIteration, RuntimeError, TypeError, AttributeError)
+"""What the reading library may meet in a file that is cut short or no drawing at all."""
 DEPTH = 6
 """Blocks inside blocks are followed this deep."""
 FINE = 2000
@@ -47,14 +49,14 @@ def open_dxf(file: Path) -> DxfDocument:
         raise SwabwrightError(f"{file.name}: there is no such file; give the drawing's path")
     try:
         return readfile(file)
-    except (DXFError, OSError, UnicodeDecodeError):
+    except DAMAGED:
         return _recovered(file)
 
 
 def _recovered(file: Path) -> DxfDocument:
     try:
         document, _ = recover.readfile(file)
-    except (DXFError, OSError, UnicodeDecodeError) as error:
+    except DAMAGED as error:
         raise SwabwrightError(
             f"{file.name}: this is no DXF drawing that can be read ({error}); save it as DXF R2010"
         ) from None

@@ -1,9 +1,10 @@
 """Drawing units to metres: from what the drawing says, else from the size of its rooms, shown as a guess."""
 
 from dataclasses import replace
-from math import log, sqrt
+from math import dist, log, sqrt
 from statistics import median
 
+import shapely
 from shapely.geometry import LineString, Polygon
 from shapely.ops import polygonize, unary_union
 
@@ -18,6 +19,10 @@ METRES: dict[Unit, float] = {"mm": 0.001, "cm": 0.01, "m": 1.0, "inch": 0.0254, 
 CODES: dict[int, Unit] = {1: "inch", 2: "feet", 4: "mm", 5: "cm", 6: "m"}
 """The header variable $INSUNITS (DXF reference, Autodesk)."""
 IMPERIAL: tuple[Unit, ...] = ("inch", "feet")
+CORNERS = 3
+"""Fewest points of an outline."""
+GAP_SHARE = 0.01
+"""Ends this near, beside the length of the line, are drawn as one point."""
 FAR_M = 5_000.0
 """A drawing further than this from its origin is moved to it."""
 
@@ -55,15 +60,31 @@ def _check_size(name: str, unit: Unit, side: float, words: Vocabulary) -> None:
 
 def _middle_side(drawing: Drawing) -> float:
     """Side of a square as large as the middle one of the closed shapes given (the rooms), in drawing units."""
-    closed = [Polygon(shape.points) for shape in drawing.shapes if shape.closed and len(shape.points) > 3]
-    loose = [LineString(shape.points) for shape in drawing.shapes if not shape.closed]
-    rooms = [*closed, *polygonize(unary_union(loose))] if loose else closed
-    areas = [room.area for room in rooms if room.area > 0]
+    outlines = [shape.points for shape in drawing.shapes if len(shape.points) >= CORNERS and _nearly_closed(shape)]
+    loose = [LineString(shape.points) for shape in drawing.shapes if shape.points not in outlines]
+    areas = [Polygon(points).convex_hull.area for points in outlines]
+    areas += [room.area for room in _rooms_of(loose)]
+    areas = [area for area in areas if area > 0]
     if not areas:
         raise SwabwrightError(
             f"{drawing.name}: no closed shape on the layer of the rooms; draw each room as a closed polyline"
         )
     return sqrt(median(areas))
+
+
+def _nearly_closed(shape: Shape) -> bool:
+    """Closed, or with ends that lie near each other beside the length of the whole."""
+    return shape.closed or dist(shape.points[0], shape.points[-1]) < GAP_SHARE * LineString(shape.points).length
+
+
+def _rooms_of(loose: list[LineString]) -> list[Polygon]:
+    """What loose lines enclose, ends that nearly meet taken as one."""
+    if not loose:
+        return []
+    together = unary_union(loose)
+    left, bottom, right, top = together.bounds
+    grid = max(right - left, top - bottom) * GAP_SHARE / 10
+    return list(polygonize(shapely.set_precision(together, grid)))
 
 
 def in_metres(drawing: Drawing, unit: Unit, notes: Notes) -> Drawing:
