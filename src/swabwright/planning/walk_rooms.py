@@ -41,15 +41,22 @@ def _exact_orders(start: FloatArray, step: FloatArray, room: IntArray, rooms: in
                 if wider != mask and spent + step[here, after] < best[wider, after]:
                     best[wider, after] = spent + step[here, after]
                     before[wider, after] = here
-    passed = np.full((exits, rooms), -1, dtype=np.int64)
-    for last in range(exits):
-        mask, here = full, last
+    return best[full], _traced(before, room, rooms)
+
+
+@njit(cache=True, nogil=True)
+def _traced(before: IntArray, room: IntArray, rooms: int) -> IntArray:
+    """The exits passed on the best way to each last exit, shape (exits, rooms)."""
+    passed = np.full((len(room), rooms), -1, dtype=np.int64)
+    for last in range(len(room)):
+        mask, here = (1 << rooms) - 1, last
         for place in range(rooms - 1, -1, -1):
             passed[last, place] = here
             mask, here = mask ^ (1 << room[here]), before[mask, here]
+            # An exit that no way reaches has no exit before it.
             if here < 0:
                 break
-    return best[full], passed
+    return passed
 
 
 @njit(cache=True, nogil=True)
