@@ -86,7 +86,7 @@ SITES = [
 
 def write_xlsx(path: Path, sheets: Mapping[str, Sequence[Sequence[Any]]], merges: Sequence[str] = ()) -> Path:
     """A workbook of these sheets; `merges` are ranges of the first one ('A3:A5')."""
-    with xlsxwriter.Workbook(str(path)) as workbook:
+    with xlsxwriter.Workbook(str(path), {"in_memory": True}) as workbook:
         for name, rows in sheets.items():
             sheet = workbook.add_worksheet(name)
             for number, row in enumerate(rows):

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from builders.drawings import SITES, Sheet, two_rooms, write_xlsx
+
 from swabwright.plant.document import Plant
 from swabwright.plant.imports.build import import_plant
 from swabwright.plant.imports.mapping import ImportMapping
@@ -15,12 +16,12 @@ Rows = Sequence[Sequence[Any]]
 
 
 def imported(
-    folder: Path, drawn: Sheet | None = None, sheets: Mapping[str, Rows] | None = None, **mapping: Any
+    folder: Path, drawn: Sheet | None = None, book: Mapping[str, Rows] | None = None, **mapping: Any
 ) -> ImportOutcome:
     """The outcome for a drawing (two rooms by default) and sheets (three sites by default), under a mapping."""
     path = (drawn or two_rooms()).save(folder / "floor.dxf")
-    book = write_xlsx(folder / "sites.xlsx", {"Sites": SITES, **(sheets or {})})
-    return import_plant(Sources(book, path, mapping=ImportMapping.model_validate(mapping)), load_catalogue())
+    sites = write_xlsx(folder / "sites.xlsx", {"Sites": SITES, **(book or {})})
+    return import_plant(Sources(sites, path, mapping=ImportMapping.model_validate(mapping)), load_catalogue())
 
 
 def plant_of(outcome: ImportOutcome) -> Plant:

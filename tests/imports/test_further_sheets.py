@@ -12,7 +12,7 @@ DAILY = ["Daily clean", "full", "all", "Mon-Fri", "16:00", "19:00", "Quat", "200
 
 def _cleaning(tmp_path, **changes):
     row = [changes.get(header, value) for header, value in zip(CLEANING, DAILY, strict=True)]
-    return plant_of(imported(tmp_path, sheets={"Cleaning plan": [CLEANING, row]}))
+    return plant_of(imported(tmp_path, book={"Cleaning plan": [CLEANING, row]}))
 
 
 def test_a_cleaning_is_read_whole_and_confirmed(tmp_path):
@@ -58,7 +58,7 @@ def test_kinds_of_cleaning_are_told_apart(tmp_path, kind, meant):
 
 def test_cleaned_rooms_are_those_named_and_others_are_put_aside(tmp_path):
     row = [*DAILY[:2], "Slicing; Bakery", *DAILY[3:]]
-    outcome = imported(tmp_path, sheets={"Cleaning plan": [CLEANING, row]})
+    outcome = imported(tmp_path, book={"Cleaning plan": [CLEANING, row]})
     assert plant_of(outcome).cleanings[0].rooms == ("slicing",)
     assert "'Bakery': nothing of this name is drawn or listed" in aside(outcome)
 
@@ -81,7 +81,7 @@ STATIONS = ["Station", "Sites touched"]
 
 
 def test_a_workstation_lists_its_sites_with_their_weights(tmp_path):
-    outcome = imported(tmp_path, sheets={"Work stations": [STATIONS, ["Feeding", "S001, s002 (3)"]]})
+    outcome = imported(tmp_path, book={"Work stations": [STATIONS, ["Feeding", "S001, s002 (3)"]]})
     (station,) = plant_of(outcome).workstations
     assert [(touch.site, touch.weight) for touch in station.touches] == [("S001", 1.0), ("S002", 3.0)]
     assert (station.room, "workstations" in outcome.assumptions) == ("slicing", False)
@@ -89,13 +89,13 @@ def test_a_workstation_lists_its_sites_with_their_weights(tmp_path):
 
 @pytest.mark.parametrize("touches", ["S001", "S001, S001", "S001, S777"])
 def test_a_workstation_that_touches_one_site_only_is_put_aside(tmp_path, touches):
-    outcome = imported(tmp_path, sheets={"Work stations": [STATIONS, ["Feeding", touches]]})
+    outcome = imported(tmp_path, book={"Work stations": [STATIONS, ["Feeding", touches]]})
     assert plant_of(outcome).workstations == ()
     assert "'Feeding': touches fewer than two sites" in aside(outcome)
 
 
 def test_a_touched_site_that_is_not_listed_is_put_aside(tmp_path):
-    outcome = imported(tmp_path, sheets={"Work stations": [STATIONS, ["Feeding", "S001, S002, S777"]]})
+    outcome = imported(tmp_path, book={"Work stations": [STATIONS, ["Feeding", "S001, S002, S777"]]})
     assert "'S777': no site of this code in the list" in aside(outcome)
 
 
@@ -127,7 +127,7 @@ def test_without_routes_that_is_listed(tmp_path):
 
 
 def test_a_sheet_that_is_nothing_known_is_put_aside(tmp_path):
-    outcome = imported(tmp_path, sheets={"Birthdays": [["Who", "When"], ["Kim", "May"]]})
+    outcome = imported(tmp_path, book={"Birthdays": [["Who", "When"], ["Kim", "May"]]})
     assert "sheet 'Birthdays': holds no table that is known" in aside(outcome)
 
 

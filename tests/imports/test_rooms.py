@@ -127,7 +127,7 @@ ROOMS = ["Room", "Hygiene class", "Exposed product", "Wetness", "Temperature (°
 
 def test_a_sheet_of_rooms_is_believed_and_confirms(tmp_path):
     sheets = {"Rooms": [ROOMS, ["Slicing", 2, "no", "dry", 50, "yes"], ["Corridor", 4, "yes", "damp", 59, "no"]]}
-    plant = plant_of(imported(tmp_path, sheets=sheets))
+    plant = plant_of(imported(tmp_path, book=sheets))
     room = plant.rooms[0]
     assert (room.hygiene_class, room.exposed_product, room.wetness) == (2, False, "dry")
     assert (room.temperature_c, room.no_electrical_devices) == (pytest.approx(10), True)
@@ -145,19 +145,19 @@ def test_a_sheet_of_rooms_is_believed_and_confirms(tmp_path):
     ],
 )
 def test_a_sheet_of_rooms_that_says_the_impossible_is_refused_with_the_row(tmp_path, row, words):
-    text = said(imported(tmp_path, sheets={"Rooms": [ROOMS, row]}))
+    text = said(imported(tmp_path, book={"Rooms": [ROOMS, row]}))
     assert "sheet 'Rooms', row 2" in text
     assert words in text
 
 
 def test_a_listed_room_that_is_not_drawn_is_put_aside(tmp_path):
-    outcome = imported(tmp_path, sheets={"Rooms": [ROOMS, ["Bakery", 1, "no", "dry", 50, ""]]})
+    outcome = imported(tmp_path, book={"Rooms": [ROOMS, ["Bakery", 1, "no", "dry", 50, ""]]})
     assert "'Bakery': no room of this name in the drawing" in aside(outcome)
 
 
 def test_a_room_listed_twice_is_refused_naming_both_rows(tmp_path):
     row = ["Slicing", 1, "no", "dry", 50, ""]
-    assert "stands in row 2 too" in said(imported(tmp_path, sheets={"Rooms": [ROOMS, row, row]}))
+    assert "stands in row 2 too" in said(imported(tmp_path, book={"Rooms": [ROOMS, row, row]}))
 
 
 def test_two_rooms_of_one_name_get_identifiers_of_their_own(tmp_path):

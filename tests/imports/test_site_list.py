@@ -10,7 +10,7 @@ HEADER = ["Code", "Description", "Type", "Room", "Zone"]
 
 
 def _outcome(tmp_path, *rows, header=HEADER, **mapping):
-    return imported(tmp_path, sheets={"Sites": [header, *rows]}, **mapping)
+    return imported(tmp_path, book={"Sites": [header, *rows]}, **mapping)
 
 
 def _site(tmp_path, *row, header=HEADER, **mapping):
@@ -24,7 +24,7 @@ def test_a_whole_row_becomes_a_site(tmp_path):
 
 
 def test_a_code_that_stands_twice_is_refused_naming_both_rows(tmp_path):
-    outcome = imported(tmp_path, sheets={"Sites": [*SITES, ["S001", "Again", "Floor drain", "Slicing", 3, 5]]})
+    outcome = imported(tmp_path, book={"Sites": [*SITES, ["S001", "Again", "Floor drain", "Slicing", 3, 5]]})
     assert outcome.plant is None
     assert "row 5: code 'S001' stands in row 2 too" in said(outcome)
 
