@@ -1,7 +1,8 @@
-"""Draws the invented smokehouse as a DXF and lists it as a spreadsheet, as a plant would hand them over.
+"""Makes the example: a DXF and a spreadsheet as a plant would hand them over, imported, then completed by telephone.
 
 Run from the project's root: .venv/bin/python examples/make_juniper_lane.py
-The shapes stand in tables/drawing.json (metres), the lists in tables/*.csv; all of it is made up.
+The shapes stand in tables/drawing.json (metres), the lists in tables/*.csv, what the plant said afterwards in
+tables/confirmed.json; all of it is made up. Site keys of an earlier plant.json are kept.
 """
 
 import csv
@@ -14,10 +15,16 @@ import xlsxwriter
 from ezdxf.document import Drawing
 from ezdxf.enums import TextEntityAlignment
 
+from swabwright.case.canonical import readable_json
+from swabwright.plant.reading import read_plant
+from swabwright.plant.registry import load_catalogue
+from swabwright.work.import_plant import ImportRequest, import_files, refuse
+
 HERE = Path(__file__).parent
 OUT = HERE / "juniper-lane" / "drawing"
 MILLIMETRES = 4
-LAYERS = ("ROOMS", "DOORS", "DRAINS", "EQUIPMENT", "OVERHEAD", "AIR", "ROUTES", "SITE CODES")
+ROUTE_LAYERS = {"people": "PEOPLE", "trolley": "TROLLEYS", "waste": "WASTE", "forklift": "FORKLIFT"}
+LAYERS = ("ROOMS", "DOORS", "DRAINS", "EQUIPMENT", "OVERHEAD", "AIR", "SITE CODES", *ROUTE_LAYERS.values())
 TITLE = "Juniper Lane Smokehouse (invented)"
 
 
@@ -42,9 +49,10 @@ class Sheet:
         self.label(layer, name, [x + width / 2, y + depth / 2])
 
     def way(self, layer: str, name: str, points: list[list[float]]) -> None:
-        """A named open polyline; the name stands at its start."""
+        """A named open polyline; the name stands by its first stretch."""
         self.open(layer, points)
-        self.label(layer, name, [points[0][0], points[0][1] + 0.15])
+        (x, y), (next_x, next_y) = points[:2]
+        self.label(layer, name, [(x + next_x) / 2, (y + next_y) / 2 + 0.1])
 
     def label(self, layer: str, text: str, at: list[float]) -> None:
         """A text centred at a point."""
@@ -70,13 +78,19 @@ def draw(shapes: dict[str, Any]) -> None:
     for layer, kind in (("EQUIPMENT", "machines"), ("OVERHEAD", "overhead")):
         for name, shape in shapes[kind].items():
             sheet.box(layer, name, shape)
-    for layer, kind in (("DRAINS", "drains"), ("ROUTES", "routes")):
-        for name, points in shapes[kind].items():
-            sheet.way(layer, name, points)
+    for name, points in shapes["drains"].items():
+        sheet.way("DRAINS", name, points)
+    for name, kind in _route_kinds().items():
+        sheet.way(ROUTE_LAYERS[kind], name, shapes["routes"][name])
     for layer, kind in (("AIR", "air"), ("SITE CODES", "sites")):
         for name, at in shapes[kind].items():
             sheet.label(layer, name, at)
     drawing.saveas(OUT / "ground-floor.dxf")
+
+
+def _route_kinds() -> dict[str, str]:
+    with (HERE / "tables" / "routes.csv").open(encoding="utf-8", newline="") as source:
+        return {row["Route"]: row["Kind"] for row in csv.DictReader(source)}
 
 
 def _draw_door(sheet: Sheet, door: dict[str, Any]) -> None:
@@ -112,7 +126,42 @@ def _number_or_text(cell: str) -> float | str:
         return cell
 
 
+def import_and_complete() -> None:
+    """Import the two files, then write down what the plant said afterwards."""
+    plant_file = OUT.parent / "plant.json"
+    request = ImportRequest(
+        sites=OUT / "site-list.xlsx",
+        drawing=OUT / "ground-floor.dxf",
+        mapping=OUT / "mapping.toml",
+        keep_keys=plant_file if plant_file.exists() else None,
+        out=plant_file,
+    )
+    refuse(import_files(request, load_catalogue()))
+    confirmed = _read_json("confirmed.json")
+    document = completed(json.loads(plant_file.read_text(encoding="utf-8")), confirmed)
+    plant = read_plant(json.dumps(document), load_catalogue())
+    plant_file.write_bytes(readable_json(plant))
+
+
+def completed(document: dict[str, Any], confirmed: dict[str, Any]) -> dict[str, Any]:
+    """The imported plant with every confirmed value in its place, and no longer listed as unconfirmed."""
+    keys = {site["code"]: site["key"] for site in document["sites"]}
+    for kind in ("doors", "overhead", "rooms", "sites", "lines"):
+        for part in document[kind]:
+            name = part["code"] if kind == "sites" else part["id"]
+            for field, value in confirmed[kind].get(name, {}).items():
+                part[field] = keys[value] if field == "split_from" else value
+                document["unconfirmed"].pop(f"{kind}[{name}].{field}", None)
+    return {**document, "air": confirmed["air"], "switched_off": confirmed["switched_off"]}
+
+
+def _read_json(name: str) -> dict[str, Any]:
+    document: dict[str, Any] = json.loads((HERE / "tables" / name).read_text(encoding="utf-8"))
+    return document
+
+
 if __name__ == "__main__":
     OUT.mkdir(parents=True, exist_ok=True)
-    draw(json.loads((HERE / "tables" / "drawing.json").read_text(encoding="utf-8")))
+    draw(_read_json("drawing.json"))
     list_everything()
+    import_and_complete()
