@@ -20,7 +20,7 @@ from swabwright.planning.frank_wolfe import smooth_bound
 from swabwright.planning.problem import Choice, Problem
 
 Array = npt.NDArray[np.float64]
-SMOOTH_ROUNDS = 8
+SMOOTH_ROUNDS = 5
 WIDE_GAP = 0.01
 CHEAP_ROUNDS = 6
 TINY = 1e-12

@@ -6,6 +6,7 @@ import highspy
 import numpy as np
 import numpy.typing as npt
 
+from swabwright.planning.choose_minutes import minutes_of
 from swabwright.planning.problem import Problem
 
 Array = npt.NDArray[np.float64]
@@ -73,6 +74,14 @@ class RelaxedLimits:
         self.solver.setOptionValue("mip_max_nodes", most_nodes)
         self.solver.setOptionValue("mip_rel_gap", 1e-4)
         self.whole = True
+
+    def breaks_whole_charges(self, point: Array) -> bool:
+        """Whether a relaxed x would take too many minutes if every room, machine and class it uses counted fully."""
+        if not self.charge_columns:
+            return False
+        used = np.flatnonzero(point > ROUNDING)
+        shares = float(self.problem.minutes @ point) - float(self.problem.minutes[used].sum())
+        return minutes_of(self.problem, used.tolist()) + shares > self.problem.minutes_available
 
     def reduced_costs(self) -> Array:
         """How much the objective would change per unit of each item, from the last linear solve, (Q,)."""

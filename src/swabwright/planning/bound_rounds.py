@@ -14,7 +14,7 @@ MOST_ROUNDS = 24
 """Cutting rounds of one bound: a budget in rounds, never in seconds, so that a bound can be computed again."""
 CLOSE_ENOUGH = 1e-4
 PATIENCE = 5
-MOST_NODES = 60
+MOST_NODES = 30
 """Search nodes of each solve with whole charges."""
 WHOLE_ROUNDS = 2
 EXACT_ROUNDS = 12
@@ -69,7 +69,7 @@ class Tightening:
 
     def run_whole(self) -> float:
         """The bound with whole charges, by the solver's dual bound."""
-        if self.master.charge_columns and not self.met:
+        if not self.met and self.master.breaks_whole_charges(self.point):
             self.master.drop_idle_cuts()
             self.master.use_whole_charges(MOST_NODES)
             self._solve_whole(WHOLE_ROUNDS)

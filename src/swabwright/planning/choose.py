@@ -1,7 +1,10 @@
 """The choice of samples: the best that greedy, swaps and room moves reach under every limit."""
 
+import heapq
 from collections.abc import Sequence
 from itertools import pairwise
+
+import numpy as np
 
 from swabwright.planning.choose_draft import Draft
 from swabwright.planning.choose_finds import Finds, evaluate_hits, prefix_finds, prepare
@@ -98,9 +101,12 @@ def in_order_of_gain(draft: Draft) -> list[int]:
     """The draft's items, each the one that adds most to those before it; ties by tie key."""
     ordered = Draft(draft.finds)
     tie = draft.finds.problem.tie
-    left = sorted(draft.items)
-    while left:
-        best = max(left, key=lambda item: (ordered.gain(item), -int(tie[item])))
-        ordered.add(best)
-        left.remove(best)
+    stale = [(-np.inf, int(tie[item]), item) for item in draft.items]
+    heapq.heapify(stale)
+    while stale:
+        item = stale[0][2]
+        fresh = (-ordered.gain(item), int(tie[item]), item)
+        heapq.heapreplace(stale, fresh)
+        if stale[0] == fresh:
+            ordered.add(heapq.heappop(stale)[2])
     return ordered.items

@@ -9,7 +9,7 @@ from swabwright.planning.envelope_cuts import CutMaker
 
 Array = npt.NDArray[np.float64]
 FloatArray = npt.NDArray[np.float32]
-NEWTON_STEPS = 4
+NEWTON_STEPS = 3
 
 
 def smooth_bound(maker: CutMaker, limits: RelaxedLimits, start: Array, rounds: int) -> float:

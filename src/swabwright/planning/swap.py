@@ -14,10 +14,10 @@ from swabwright.planning.feasible import SLACK_MINUTES, Limits
 Array = npt.NDArray[np.float64]
 FloatArray = npt.NDArray[np.float32]
 Mask = npt.NDArray[np.bool_]
-CLOSE = 1e-4
-"""A swap screened this close to a rise is judged exactly."""
-SHORTLIST = 24
-"""Swaps whose exact gain is computed after the single-precision screen of all of them."""
+CLOSE = 5e-3
+"""A swap that the screen puts this close to a rise may be judged on all rows."""
+SHORTLIST, LONGLIST = 24, 120
+"""Swaps judged on all rows at once, and in the end."""
 MOST_SWAPS = 60
 
 
@@ -34,49 +34,48 @@ def swap_until_stuck(draft: Draft, limits: Limits) -> tuple[Draft, int]:
 def best_swap(draft: Draft, limits: Limits) -> Draft | None:
     """The draft after its best single swap, or None when no allowed swap raises the objective.
 
-    A few thousand rows propose swaps; when none of these helps on all rows, all rows propose.
+    A few thousand rows rank the swaps, all rows judge them: the first few, and only if none helps many more.
     """
     if not draft.items:
         return None
-    allowed = _allowed(draft, limits)
     without = left_without_each(draft.finds, draft.items)
-    thin = Draft(draft.finds.thin, draft.items)
-    quick = _best_of(_screen(thin, left_without_each(thin.finds, thin.items), allowed), draft, without, limits)
-    if quick is not None or thin.finds is draft.finds:
-        return quick
-    return _best_of(_screen(draft, without, allowed), draft, without, limits)
+    ranked = _ranked(_screen(Draft(draft.finds.thin, draft.items), _allowed(draft, limits)), draft)
+    first = _best_of(ranked[:SHORTLIST], draft, without, limits)
+    return first or _best_of(ranked[SHORTLIST:LONGLIST], draft, without, limits)
 
 
-def _best_of(screened: FloatArray, draft: Draft, without: Array, limits: Limits) -> Draft | None:
+def _best_of(swaps: list[tuple[int, int]], draft: Draft, without: Array, limits: Limits) -> Draft | None:
     best, rise = None, GRAIN
-    for out, item in _shortlist(screened, draft):
+    lost = without.sum(axis=1) - draft.left.sum()
+    for out, item in swaps:
         rest = [taken for position, taken in enumerate(draft.items) if position != out]
-        gained = _rise(draft, without[out], rest, item)
+        gained = _gain(draft, without[out], rest, item) - lost[out]
         if gained > rise and limits.kept([*rest, item]):
             best, rise = [*rest, item], gained
     return None if best is None else Draft(draft.finds, best)
 
 
-def _rise(draft: Draft, left: Array, rest: list[int], item: int) -> float:
-    """By how much the objective rises when `item` joins `rest`, which leaves `left` per row."""
+def _gain(draft: Draft, left: Array, rest: list[int], item: int) -> float:
+    """What `item` adds to `rest`, which leaves `left` per row."""
     problem = draft.finds.problem
     if problem.mode is not None and (problem.site[rest] == problem.site[item]).any():
-        return Draft(draft.finds, [*rest, item]).value - draft.value
-    return weighted_sum(left, draft.finds.chance[item]) - float(left.sum() - draft.left.sum())
+        return Draft(draft.finds, rest).gain(item)
+    return float(weighted_sum(left, draft.finds.chance[item]))
 
 
-def _shortlist(screened: FloatArray, draft: Draft) -> list[tuple[int, int]]:
-    """The most promising (position out, item in), best first, ties by tie key."""
+def _ranked(screened: FloatArray, draft: Draft) -> list[tuple[int, int]]:
+    """(position out, item in), the most promising first, ties by tie key."""
     outs, items = np.nonzero(screened > -CLOSE)
     tie = draft.finds.problem.tie
-    order = np.lexsort((tie[items], tie[np.array(draft.items)][outs], -np.round(screened[outs, items], 6)))[:SHORTLIST]
-    return [(int(outs[index]), int(items[index])) for index in order]
+    order = np.lexsort((tie[items], tie[np.array(draft.items)][outs], -np.round(screened[outs, items], 6)))
+    return [(int(outs[index]), int(items[index])) for index in order[:LONGLIST]]
 
 
-def _screen(draft: Draft, without: Array, allowed: Mask) -> FloatArray:
+def _screen(thin: Draft, allowed: Mask) -> FloatArray:
     """Rise of the objective by each swap (position out, item in), single precision; -1 where not allowed."""
-    lost = without.sum(axis=1) - draft.left.sum()
-    gains = without.astype(np.float32) @ draft.finds.chance.T - lost.astype(np.float32)[:, None]
+    without = left_without_each(thin.finds, thin.items)
+    lost = without.sum(axis=1) - thin.left.sum()
+    gains = without.astype(np.float32) @ thin.finds.chance.T - lost.astype(np.float32)[:, None]
     gains[~allowed] = -1.0
     return np.asarray(gains)
 
