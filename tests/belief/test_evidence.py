@@ -42,6 +42,17 @@ def test_an_implicated_line_weighs_by_load_over_load_plus_half_point() -> None:
     assert all_facts(KNOWN, ROWS)[0].factor[0] == pytest.approx(load / (load + 250), rel=1e-5)
 
 
+def test_belief_averaged_over_what_a_sample_may_show_is_the_belief_before_it() -> None:
+    # The rule of total probability: a sample can move belief either way, but not on average.
+    silent = tiny_known(investigation=investigation(earlier_results=(earlier_result("S003"),)))
+    before = weigh(ROWS, all_facts(KNOWN, ROWS))
+    facts = [all_facts(known, ROWS)[1] for known in (silent, FOUND)]
+    chances = [float(before.weight @ fact.factor) for fact in facts]
+    after = [share_at(weigh(before, (fact,)), 2) for fact in facts]
+    assert sum(chances) == pytest.approx(1, abs=1e-5)
+    assert np.dot(chances, after) == pytest.approx(share_at(before, 2), abs=1e-5)
+
+
 def test_several_implicated_spans_multiply() -> None:
     spans = tuple(
         Implicated(line="line-a", first_day=day, last_day=day, said_by="x")

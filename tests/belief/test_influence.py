@@ -7,6 +7,7 @@ from builders.known import tiny_known
 from swabwright.belief.believe import believe
 from swabwright.belief.influence import (
     by_multipliers,
+    figure_of_multiplier,
     figures_to_try,
     first_histories,
     influence,
@@ -67,3 +68,25 @@ def test_the_first_histories_are_a_bank_of_their_own() -> None:
     few = first_histories(KNOWN.bank, 10)
     assert few.histories == 10
     assert (few.column(3, 0, 2).loads == KNOWN.bank.column(3, 0, 2).loads).all()
+
+
+@pytest.mark.parametrize(
+    ("multiplier", "figure"),
+    [
+        ("rate.splash", "mechanism.splash.rate_per_8h"),
+        ("fraction.line", "mechanism.line.fraction"),
+        ("shedding", "history.shedding_ln_sd"),
+        ("die_off", "history.die_off_ln_sd"),
+        ("something.else", None),
+    ],
+)
+def test_a_stored_multiplier_is_known_by_its_figure(multiplier: str, figure: str | None) -> None:
+    assert figure_of_multiplier(multiplier, KNOWN.figures) == figure
+
+
+def test_a_multiplier_of_all_sites_is_weighed_over_its_own_spread() -> None:
+    draw = np.random.default_rng(8)
+    shedding = np.exp(draw.normal(size=100)).astype(np.float32)
+    points = by_multipliers(believe(tiny_known(multipliers={"shedding": shedding}), 1500), ITEMS)
+    assert set(points) == {"history.shedding_ln_sd"}
+    assert 0 <= points["history.shedding_ln_sd"] < 100

@@ -47,6 +47,7 @@ class Belief:
         """The same rows with recovery low and high, and with less and more of the prior even; each named."""
         figures = self.known.figures
         named = [(f"recovery {end}", at_end(figures, RECOVERY, end)) for end in ENDS]
+        # the two readings that a range must always survive: how much is recovered, how far the prior is trusted
         evens = [at_end(figures, (UNIFORM,), end) for end in ENDS]
         named += [(f"{even.number(UNIFORM) * 100:.0f} in 100 of the prior even", even) for even in evens]
         return tuple((words, reread(self, changed)) for words, changed in named)
@@ -67,7 +68,9 @@ def reread(belief: Belief, figures: Figures) -> Belief:
     """The same rows read with other figures of prior, evidence and detection; the bank stays as it is."""
     known = belief.known.under(figures)
     plain = make_prior(known.setting.plant, known.setting.catalogue, known.bank.source_names)
+    # a belief restricted to some sources stays restricted to them
     prior = plain.given(belief.prior.weight > 0)
+    # the rows were proposed under the old prior, so each moves by the ratio of new to old
     weight = belief.before.weight * prior.of_sets(belief.before.sources) / belief.prior.of_sets(belief.before.sources)
     before = replace(belief.before, weight=weight / fsum(weight))
     return Belief(known, prior, before, weigh(before, all_facts(known, before)))

@@ -34,6 +34,7 @@ def draw_rows(bank: ResponseBank, prior: Prior, count: int, seed: int) -> Hypoth
     Sources are proposed half by the prior and half evenly, stratified; histories rotate, so that every structural
     copy is used alike; weights are prior / proposal and sum to 1. Order and names of sites change nothing.
     """
+    # canonical order: what is drawn depends on keys, never on the order in which a plant lists its sites
     order = sorted(range(len(prior.source_names)), key=lambda place: prior.source_names[place])
     canonical = np.array(order, np.int32)
     sizes = _row_counts(prior, count)
@@ -50,6 +51,7 @@ def _row_counts(prior: Prior, count: int) -> list[int]:
     """Rows for one, two and three niches: half by the prior, half evenly, none for what the prior excludes."""
     most = min(MOST_NICHES, int((prior.weight > 0).sum()))
     share = np.where(np.arange(MOST_NICHES) < most, prior.niches, 0.0)
+    # pairs and triples are rare but carry the surprises: half the rows go evenly over the sizes
     mixed = np.where(share > 0, 0.5 * share / share.sum() + 0.5 / max(1, int((share > 0).sum())), 0.0)
     return [round(count * part) for part in mixed]
 
@@ -58,11 +60,13 @@ def _draw_sets(prior: Prior, order: IntArray, size: tuple[int, int], stream: tup
     niches, count = size
     weight = prior.weight[order]
     possible = weight > 0
+    # the even half keeps sources that only the facts make likely from having no rows at all
     proposal = np.where(possible, 0.5 * weight + 0.5 / possible.sum(), 0.0)
     proposal /= fsum(proposal)
     places = np.stack(
         [_stratified(proposal, count, _uniforms(stream, (niches, turn), count)) for turn in range(niches)]
     )
+    # two niches at one source are one niche: such draws are dropped, and the weights below make up for it
     different = np.array([len(set(column)) == niches for column in places.T])
     places = places[:, different]
     raw = np.prod(weight[places] / proposal[places], axis=0)
@@ -96,6 +100,7 @@ def _uniforms(stream: tuple[ResponseBank, int], turn: tuple[int, int], count: in
 def _rotate(bank: ResponseBank, drawn: Drawn, seed: int) -> IntArray:
     """The history of each row: rows of one first source take histories in turn, from a drawn start."""
     first = drawn.sources[:, 0]
+    # neighbouring histories belong to different structural copies, so a run of rows touches them all alike
     changes = np.flatnonzero(np.diff(first, prepend=-2))
     starts = np.repeat(changes, np.diff(np.append(changes, len(first))))
     hashed = np.array([key_hash(bank.source_names[source]) for source in first[changes]], np.uint64)

@@ -41,6 +41,7 @@ def _sample(known: Known, place: int, result: EarlierResult) -> EarlierSample:
     if result.device not in devices:
         hint = did_you_mean(result.device, list(devices))
         raise SwabwrightError(f"investigation.json: {path}.device: no device '{result.device}'{hint}")
+    # old results are read at their own moment, when a younger niche may not have been there yet
     moments = [occasion.at for occasion in known.bank.occasions]
     if result.taken_at not in moments:
         raise ValueError(f"the bank was not read at {result.taken_at.isoformat()}, when {result.site} was sampled")
@@ -68,6 +69,7 @@ def earlier_results(known: Known, rows: HypothesisRows) -> dict[str, SiteResults
 def earlier_facts(known: Known, rows: HypothesisRows) -> tuple[Fact, ...]:
     """One fact for each site with earlier results: the chance of exactly these results, all together."""
     model = detection_model(known.figures)
+    # pieces of a site share what the model misses about it, so their results are read together
     names = {site.split_from or site.key: site.code for site in known.setting.plant.sites}
     return tuple(
         Fact(

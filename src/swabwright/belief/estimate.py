@@ -38,6 +38,7 @@ def chance(values: Array, rows: HypothesisRows, basis: str, alternatives: Sequen
         value=spread.value,
         low=float(np.clip(min([spread.low, *others]), 0.0, 1.0)),
         high=float(np.clip(max([spread.high, *others]), 0.0, 1.0)),
+        # range and alternatives come first: if anything is cut off, it is the end of the prior's description
         basis="; ".join(parts)[:MOST_LETTERS],
     )
 

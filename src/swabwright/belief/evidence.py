@@ -39,6 +39,7 @@ def all_facts(known: Known, rows: HypothesisRows) -> tuple[Fact, ...]:
 def weigh(rows: HypothesisRows, facts: Sequence[Fact]) -> HypothesisRows:
     """The rows weighted by the facts, which are independent given a row; refused when no row explains one of them."""
     for fact in facts:
+        # background rates keep every factor above zero, so a misfit is: no better than with nothing there at all
         if fact.asks_for_contamination and float(fact.factor.max()) <= fact.unmoved * HARDLY_BETTER:
             raise NothingFits(
                 f"no hypothesis explains this fact: {fact.words}. Nothing that may live in the plant as drawn reaches "
@@ -82,6 +83,7 @@ def _implicated(known: Known, rows: HypothesisRows, capacity: Capacity, one: tup
 
 def product_facts(known: Known, rows: HypothesisRows, capacity: Capacity) -> tuple[Fact, ...]:
     """One fact for each line and day whose product was tested."""
+    # tests of one day met the same clumps; days are independent given what the line carried
     groups: dict[tuple[str, date], list[tuple[int, ProductTest]]] = defaultdict(list)
     for place, test in enumerate(known.investigation.product_tests):
         groups[test.line, test.made_on].append((place, test))
@@ -96,6 +98,7 @@ def _product(known: Known, rows: HypothesisRows, capacity: Capacity, placed: lis
     load = niche_loads(rows, capacity, known.bank.product[:, line, day, :].astype(np.float64))
     made_kg = kg_made(_line(known, first.line), first.made_on, known.setting.plant.timezone, path)
     found = np.array([test.result == "detected" for test in tests])
+    # the fewest increments of any test: a day is never read as better mixed than its worst test shows
     day_tests = DayTests(
         np.array([test.kg_tested for test in tests]) / made_kg, found, min(t.increments for t in tests)
     )

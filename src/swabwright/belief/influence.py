@@ -21,6 +21,8 @@ ROWS, HISTORIES = 2000, 200
 """A plan's chance under changed figures is told from few rows: differences on the same rows are steady."""
 GROUPS = ("recovery", "reach", "capacity", "viability", "detection", "prior", "evidence", "product_test")
 Z_10_90 = 1.2816
+SPREAD = "history.{}_ln_sd"
+"""A multiplier that all sites share (`shedding`, `cleaning` ...) is known by the figure of its spread."""
 FIGURE_OF = {"rate": "mechanism.{}.rate_per_8h", "fraction": "mechanism.{}.fraction"}
 
 
@@ -30,6 +32,7 @@ def influence(belief: Belief, items: tuple[Item, ...]) -> tuple[tuple[str, float
     Figures inside the bank: regression of each history's chance on the logarithms of its stored multipliers. All
     others: the same plan read again on a few rows with the figure at the low and the high end of its range.
     """
+    # differences between two readings of the same rows are far steadier than either reading
     small = small_belief(belief.known)
     moved = by_multipliers(belief, items) | by_rereading(small, items)
     return tuple(sorted(moved.items(), key=lambda pair: (-pair[1], pair[0])))
@@ -92,6 +95,7 @@ def _points_over_range(belief: Belief, items: tuple[Item, ...], name: str, base:
     for end in ENDS:
         try:
             found.append(_finding(reread(belief, at_end(belief.known.figures, (name,), end)), items))
+        # a figure whose extreme contradicts the facts is bounded by them; the other end still counts
         except NothingFits:
             continue
     return 100.0 * (max(found) - min(found))
@@ -120,7 +124,7 @@ def by_multipliers(belief: Belief, items: tuple[Item, ...]) -> dict[str, float]:
 def figure_of_multiplier(name: str, figures: Figures) -> str | None:
     """The figure that a stored multiplier belongs to (`rate.splash`: `mechanism.splash.rate_per_8h`), if any."""
     kind, _, mechanism = name.partition(".")
-    figure = FIGURE_OF[kind].format(mechanism) if kind in FIGURE_OF else name
+    figure = FIGURE_OF.get(kind, SPREAD).format(mechanism or kind)
     return figure if figure in figures else None
 
 
@@ -135,15 +139,18 @@ def weighted_slopes(values: Array, rows: HypothesisRows, predictors: Array) -> A
     used = weight > 0
     chance = np.bincount(rows.history, rows.weight * values, histories)[used] / weight[used]
     scale = np.sqrt(weight[used] / weight[used].mean())[:, None]
+    # each history weighs by its evidence, so the regression speaks of the plant that is suspected
     design = np.concatenate([np.ones((int(used.sum()), 1)), predictors[used]], axis=1) * scale
     slopes, *_ = np.linalg.lstsq(design, chance * scale[:, 0], rcond=None)
     residual = chance * scale[:, 0] - design @ slopes
     bread = np.linalg.pinv(design.T @ design)
+    # residuals differ in size between histories: errors that do not assume otherwise (White 1980)
     error = np.sqrt(np.diag(bread @ (design.T * residual**2) @ design @ bread))
     return np.asarray(np.sqrt(np.maximum(slopes**2 - error**2, 0.0))[1:] * np.sign(slopes[1:]))
 
 
 def _log_range(figure: Figure, logs: Array) -> float:
-    if figure.low and figure.high:
+    # the range of a spread is not the range of what it spreads
+    if figure.low and figure.high and not figure.name.startswith("history."):
         return float(np.log(figure.high / figure.low))
     return float(2.0 * Z_10_90 * logs.std())

@@ -65,6 +65,7 @@ class Fact:
 
 def niche_loads(rows: HypothesisRows, log10_capacity: npt.NDArray[np.float32], per_unit: Array) -> Array:
     """Sum over a row's niches of capacity x response per unit of capacity; per_unit is (E, sources), result (S,)."""
+    # an absent niche has index -1, which reads the last source; the mask takes it out again
     present = rows.sources >= 0
     history = rows.history[:, None]
     capacity = 10.0 ** log10_capacity[history, rows.sources].astype(np.float64)

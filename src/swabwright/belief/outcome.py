@@ -48,6 +48,7 @@ def silence_ratio(known: Known, rows: HypothesisRows, items: tuple[Item, ...]) -
     ratio = np.ones(len(rows))
     for key, cells in _by_site(items, cells_of(known, rows, items)):
         new = SiteResults(cells, np.zeros(len(cells), np.bool_), np.full(len(cells), model.false_positive))
+        # the absent state has the same past and the same samples, only no cell in any of them
         absent = _given_past(_absent(new), _absent(past[key]) if key in past else None, model)
         ratio *= _given_past(new, past.get(key), model) / absent
     return ratio
@@ -73,6 +74,7 @@ def _by_site(items: tuple[Item, ...], cells: FloatArray) -> Iterator[tuple[str, 
     places: dict[str, list[int]] = defaultdict(list)
     for place, item in enumerate(items):
         places[item.shared_key].append(place)
+    # by key, so that products come out the same however the plan lists its samples
     return ((key, cells[places[key]]) for key in sorted(places))
 
 

@@ -14,6 +14,7 @@ from swabwright.belief.outcome import silence_ratio
 from swabwright.belief.prior import incoming_figure
 from swabwright.case.plan import Chance, Presence
 from swabwright.detection.items import Item
+from swabwright.detection.phi import SMALLEST_CHANCE
 from swabwright.errors import NothingFits, SwabwrightError
 
 Array = npt.NDArray[np.float64]
@@ -33,8 +34,9 @@ class States:
 
         b N / (b N + b_in N_in + (1 - b - b_in) N0), divided by N0; exactly b when both ratios are 1.
         """
+        # written as departures from 1, so that silence that means nothing leaves the prior exactly as it was
         total = 1.0 + self.lives_here * (ratio - 1.0) + self.incoming_only * (incoming_ratio - 1.0)
-        return float(np.clip(self.lives_here * ratio / total, 0.0, 1.0))
+        return float(np.clip(self.lives_here * ratio / max(total, SMALLEST_CHANCE), 0.0, 1.0))
 
 
 def states_of(known: Known) -> States:
@@ -69,6 +71,7 @@ def not_detected_means(belief: Belief, items: tuple[Item, ...]) -> Presence:
         return np.clip(_ratio(other, items), 0.0, 1.0)
 
     inside = chance(per_row(living), living.rows, basis_of(living), alternatives_of(living, per_row))
+    # unclipped here: given a past detection, silence can be likelier with the organism than without
     ratio = _mean(_ratio(living, items), living)
     value, low, high = (states.after(one, incoming) for one in (ratio, inside.low, inside.high))
     after = Chance(value=value, low=min(low, value), high=max(high, value), basis=inside.basis)
@@ -82,6 +85,7 @@ def _incoming_only(belief: Belief) -> Belief:
     before = draw_rows(belief.known.bank, prior, INCOMING_ROWS, belief.known.investigation.seed)
     try:
         rows = weigh(before, all_facts(belief.known, before))
+    # the stated prior already holds the facts; a state that explains none of them is taken as it was before
     except NothingFits:
         rows = before
     return Belief(belief.known, prior, before, rows)

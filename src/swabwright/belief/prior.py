@@ -71,6 +71,7 @@ def make_prior(plant: Plant, catalogue: Catalogue, source_names: tuple[str, ...]
     uniform, not_drawn = figures.number("prior.uniform_share"), figures.number("prior.not_drawn_share")
     expert = site_weights(plant, catalogue)
     parts = pieces(plant, catalogue)
+    # a cut site gets one share of the even part, not one for each piece
     drawn = (1.0 - uniform) * expert + uniform * parts / fsum(parts)
     places = {site.key: drawn[place] * (1.0 - not_drawn) for place, site in enumerate(plant.sites)}
     places |= {name: share * not_drawn for name, share in _not_drawn(plant, source_names, figures).items()}
@@ -87,6 +88,7 @@ def _own_weight(site: Site, catalogue: Catalogue) -> float:
     figure = site_figure(site, catalogue)
     wetness = effective_site(site, catalogue).wetness
     kind = catalogue.site_types[site.type]
+    # a plant that says how wet a site is overrules what its type would be
     wet = figure("wetness_weight") if wetness == kind.wetness else catalogue.figures.number(f"prior.wetness_{wetness}")
     return figure("cleaning_difficulty") * wet * figure("organism_fit_listeria")
 
@@ -96,6 +98,7 @@ def pieces(plant: Plant, catalogue: Catalogue) -> Array:
     parents = [site.split_from or site.key for site in plant.sites]
     areas = [effective_site(site, catalogue).area_cm2 for site in plant.sites]
     whole: dict[str, float] = {}
+    # sorted, because a sum of floats depends on its order
     for parent, area in sorted(zip(parents, areas, strict=True)):
         whole[parent] = whole.get(parent, 0.0) + area
     return np.array([area / whole[parent] for parent, area in zip(parents, areas, strict=True)])

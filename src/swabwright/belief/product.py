@@ -61,6 +61,7 @@ def day_factor(load: Array, tests: DayTests, model: ProductModel) -> Array:
 
     The tests share one gamma draw, mean 1, so that repeated tests of one day do not count as independent days.
     """
+    # the usual case has a closed form
     if len(tests.share) == 1:
         silent = silent_product(load * tests.share[0], tests.increments, model)
         return 1.0 - silent if tests.detected[0] else silent
@@ -68,6 +69,7 @@ def day_factor(load: Array, tests: DayTests, model: ProductModel) -> Array:
     if not load.any():
         return np.full(load.shape, nothing)
     lowest, highest = np.log10(load[load > 0].min()), np.log10(load.max())
+    # all rows share one curve of the day's load: the integral is made on a grid, not for every row
     grid = np.linspace(lowest, highest, int((highest - lowest) * LOAD_NODES_PER_DECADE) + 2)
     positive = np.log10(np.where(load > 0, load, 1.0))
     return np.asarray(np.where(load > 0, np.interp(positive, grid, _joint(10.0**grid, tests, model)), nothing))
@@ -98,6 +100,7 @@ def _legendre() -> tuple[Array, Array]:
 def _gamma_rule(tests: DayTests, model: ProductModel, most: float) -> tuple[Array, Array, float]:
     """Ratios and weights of Gauss-Legendre quadrature in the logarithm of the gamma draw, and the mass below them."""
     shape = tests.increments * model.dispersion
+    # below this ratio no test meets a cell, so the rest of the mass is known without integrating
     rarest = float(gammaincinv(shape, NEGLIGIBLE)) / shape
     lowest = np.log(max(NEGLIGIBLE / max(most * float(tests.share.max()), 1.0), rarest))
     highest = np.log(float(gammainccinv(shape, NEGLIGIBLE)) / shape)

@@ -16,6 +16,7 @@ DOTS = 1000
 def shares(rows: HypothesisRows, sources: int) -> Array:
     """Share of each source, shape (sources,), summing to 1: a row spreads its weight equally over its niches."""
     present = rows.sources >= 0
+    # niches of a row are exchangeable: asking for "the" niche must not depend on which is listed first
     each = rows.weight / present.sum(axis=1)
     spread = np.where(present, each[:, None], 0.0)
     total = np.bincount(np.where(present, rows.sources, 0).ravel(), spread.ravel(), sources)

@@ -46,6 +46,7 @@ def spread_of(values: Array, rows: HypothesisRows) -> Spread:
     groups = _by_history(values, rows)
     value = float(np.clip((rows.weight * values).sum() / rows.weight.sum(), 0.0, 1.0))
     reach = Z_10_90 * np.sqrt(_between(groups) + _of_estimate(groups))
+    # on the logit scale a range cannot leave 0 to 1, and is wider towards the middle
     centre = _logit(np.array([value]))[0]
     low, high = (float(1.0 / (1.0 + np.exp(-(centre + sign * reach)))) for sign in (-1, 1))
     return Spread(value, min(low, value), max(high, value), _why_uncertain(rows))
@@ -76,6 +77,7 @@ def _between(groups: _Groups) -> float:
     inside = [_bootstrap(groups, int(copy)) for copy in used]
     centres = np.array([centre for centre, _ in inside])
     between = (share * (centres - (share * centres).sum()) ** 2).sum() / (1.0 - (share**2).sum())
+    # a copy has few histories; what they scatter by themselves is not structure
     within = (share * np.array([variance for _, variance in inside])).sum()
     return float(max(0.0, between - within))
 
@@ -97,6 +99,7 @@ def _of_estimate(groups: _Groups) -> float:
     mean = groups.value.sum() / total
     residual = groups.value - mean * groups.weight
     by_copy = np.bincount(groups.copy, residual)[np.unique(groups.copy)]
+    # histories of one copy share its perturbed contacts, so the copy is what was drawn independently
     cluster = by_copy if len(by_copy) > 1 else residual
     count = len(cluster)
     if count < 2:

@@ -32,6 +32,7 @@ def expected_cells(bank: ResponseBank, rows: NicheRows, items: tuple[Item, ...],
 
     lambda = rho sum over niches c of cap_c (kappa G[i, c] + [i = c] reach k H[c]); kappa = area fraction x k.
     """
+    # two factors an item: what lies on its area, and its own niche, which is a spot without an area fraction
     scale = np.array([(item.area_fraction * item.recovery, item.recovery) for item in items], np.float32)
     out = np.zeros((len(items), rows.history.shape[0]), np.float32)
     lists = _items_by_row(bank, items)
@@ -70,6 +71,7 @@ def _decoded() -> FloatArray:
 def _items_by_row(bank: ResponseBank, items: tuple[Item, ...]) -> tuple[IntArray, IntArray]:
     """Items in order of (occasion, row), and where each (occasion, row) begins: shape (occasions, rows + 1)."""
     rows = len(bank.row_names)
+    # several items may sit on one row: devices and modes of the same site
     place = np.array([item.occasion * rows + item.row for item in items], np.int64)
     order = np.argsort(place, kind="stable").astype(np.int32)
     starts = np.searchsorted(place[order], np.arange(len(bank.occasions) * rows + 1)).astype(np.int32)
@@ -85,6 +87,7 @@ def _add_column(entries, listed, factor, fractions, row, out):  # type: ignore[n
     for entry in range(row_index.shape[0]):
         site = row_index[entry]
         first, last = starts[site], starts[site + 1]
+        # most rows are no item's site
         if first == last:
             continue
         load = factor * decoded[code[entry]]
@@ -102,11 +105,13 @@ def _add_niche(history, source, row, stored, drawn, listed, target):  # type: ig
     decoded, out = target
     factor = recovery[history] * np.float32(10.0) ** capacity[history, source]
     for occasion in range(offsets.shape[1]):
+        # an occasion at which no item is read
         if starts[occasion, 0] == starts[occasion, starts.shape[1] - 1]:
             continue
         first, last = offsets[history, occasion, source], offsets[history, occasion, source + 1]
         entries = (row_index[first:last], code[first:last], decoded)
         _add_column(entries, (order, starts[occasion]), factor, scale, row, out)
+        # incoming material is no site: nothing can be sampled there
         if own[source] < 0:
             continue
         for place in range(starts[occasion, own[source]], starts[occasion, own[source] + 1]):

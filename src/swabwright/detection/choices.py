@@ -66,6 +66,7 @@ def surface_devices(site: EffectiveSite, catalogue: Catalogue) -> tuple[str, ...
 
 def area_to_take(setting: Setting, site: EffectiveSite, device: str) -> float:
     """cm2 to take: where it would outlive cleaning and around it; the rulebook's square on a routine visit."""
+    # an investigator goes for the joint, a routine round for a square that can be compared
     routine = setting.visit.purpose == "routine"
     wanted = setting.figures.number("rule.routine_area_cm2") if routine else site.sample_area_cm2
     return min(wanted, site.area_cm2, setting.figures.number(f"device.{device}.max_area_cm2"))
@@ -111,9 +112,11 @@ def make_item(setting: Setting, site: EffectiveSite, how: tuple[Mode, str], occa
         area_fraction=fraction,
         recovery=recovery(site, device, figures) * alive,
         reach=figure(f"reach_{mode}"),
+        # a named joint or crack is aimed at; otherwise the niche lies anywhere on the site
         hit_chance=1.0 if site.site.spot else fraction,
         minutes=minutes_per_sample(device, setting.visit.limits.people_per_team, figures) + opening,
         opening_minutes=opening,
         wetness=site.wetness,
+        # a piece of a site is as deep and as well reached as the whole was
         draws_key=site.site.split_from or site.site.key,
     )

@@ -45,6 +45,7 @@ def reach_draws(bank: ResponseBank, items: tuple[Item, ...], figures: Figures) -
     ln_sd = figures.number("reach.ln_sd")
     out = np.empty((len(items), bank.histories), np.float32)
     for index, item in enumerate(items):
+        # one draw for all devices of a site and mode: the niche is as deep for a swab as for a sponge
         own = words[item.shared_key]
         first = MODE_WORD[item.mode]
         share = np.minimum(1.0, item.reach * np.exp(ln_sd * normals(own[:, first])))
@@ -60,6 +61,7 @@ def recovery_draws(bank: ResponseBank, figures: Figures) -> FloatArray:
     z = normals(_words(bank, RECOVERY, key_hashes(("history",)))[0, :, 0])
     ln_sd = figures.number("recovery.ln_sd")
     shift = 0.5 * ln_sd**2 if figures["recovery.wet"].central == "mean" else 0.0
+    # within a structural copy recovery is lower for all histories alike: part of what may be wrong throughout
     copies = counters(key_hashes(("copy",)), bank.copy.astype(np.uint64), 0)
     depth = uniforms(philox_words(copies, _key(bank, RECOVERY))[:, 0])
     lowest = np.log(figures.number("recovery.structural_low"))

@@ -51,6 +51,7 @@ def conditional_silent(past: SiteResults, cells: FloatArray, model: DetectionMod
     The past counts in full form; the new sample counts true finds only (no background, no false positive), under
     what the past says of the site's discrepancy and of whether the model explains it.
     """
+    # a fresh site: only the sample itself, and true finds alone
     if not past.detected.size:
         return model.unexplained + (1.0 - model.unexplained) * _look_up(
             phi_table(model.sigma), cells.astype(np.float64)
@@ -80,6 +81,7 @@ def explained(results: SiteResults, model: DetectionModel, extra: FloatArray | N
     if not len(found):
         return true_silent * _look_up(table, silent)
     false_positive = results.false_positive[results.detected]
+    # one detection alone needs no quadrature: it is one less the chance of silence
     if len(found) == 1 and extra is None and not results.counts[1]:
         return 1.0 - (1.0 - float(false_positive[0])) * _look_up(table, found[0])
     return true_silent * _integrate(silent, np.ascontiguousarray(found), false_positive, model.sigma)

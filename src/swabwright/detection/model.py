@@ -42,6 +42,7 @@ def detection_model(figures: Figures) -> DetectionModel:
         background_b=figures.number("background.beta_b"),
         false_positive=figures.number("detection.false_positive"),
     )
+    # at 1 nothing would be explained and every plan would be worthless
     for name, value in (("unexplained", model.unexplained), ("false_positive", model.false_positive)):
         if not 0 <= value < 1:
             raise SwabwrightError(f"figure 'detection.{name}' is {value}; it is a chance, from 0 to below 1")

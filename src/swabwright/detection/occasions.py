@@ -11,5 +11,6 @@ def occasion_index(occasions: tuple[Occasion, ...], visit: Visit, phase: Phase) 
     inside = [index for index, one in enumerate(occasions) if start <= one.at <= end]
     if not inside:
         raise ValueError(f"the bank holds no occasion of visit '{visit.id}'")
+    # a bank holds only phases that the visit touches; the next one in the day stands in
     wanted = PHASES.index(phase)
     return min(inside, key=lambda index: (abs(PHASES.index(occasions[index].phase) - wanted), index))

@@ -60,8 +60,10 @@ def phi_at(table: Table, cells: float) -> float:
 
     The top bits of the float32 pattern of L are the index, the others interpolate linearly: no logarithm.
     """
+    # a float32 pattern is already exponent and mantissa: its top bits are a logarithmic index for free
     bits = np.float32(cells).view(np.uint32)
     index = np.int64(bits >> np.uint32(_DROPPED_BITS)) - _FIRST
+    # so few cells that silence falls along a straight line
     if index < 0:
         return float(1.0 - (1.0 - table[0]) * (cells / _CELLS_AT_FIRST))
     if index >= table.shape[0] - 1:

@@ -46,6 +46,7 @@ def cleanings_of(site: Site, plant: Plant) -> tuple[Cleaning, ...]:
 
 def _kept_beside(cleaning: Cleaning, medium: str, figures: Figures) -> float:
     kept = min(1.0, figures.number(f"medium.{medium}.{chemistry_at_strength(cleaning, figures)}"))
+    # a rinse thins the residue, it does not take it away
     harm = figures.number("viability.harm_left_by_rinse") if cleaning.rinsed else 1.0
     return 1.0 - harm * (1.0 - kept)
 
@@ -64,4 +65,5 @@ def kept_in_transport(visit: Visit, figures: Figures) -> float:
     loss = figures.number(f"viability.{'warm' if warm else 'cold'}_loss_log10_per_day")
     frozen = temperature_c < figures.number("viability.frozen_below_c")
     survived = figures.number("viability.kept_when_frozen") if frozen else 1.0
+    # growth on the way is never counted as gained: it is no find of what was on the surface
     return float(min(1.0, survived * 10.0 ** (-loss * days)))

@@ -43,6 +43,7 @@ def stop_span(site: Site, stop: Stop, plant: Plant, visit: Visit) -> Span | None
     A site without a line, or that needs no stop, has the whole visit: its machine alone is isolated.
     """
     line = next((line for line in plant.lines if line.id == site.line), None)
+    # an isolated machine stands by itself; only its line's product need not wait
     if line is None or not stop.needs_line_stop:
         return visit_span(visit)
     longest = max(standing_spans(line, plant, visit), key=minutes_of, default=None)
@@ -60,6 +61,7 @@ def running_span(site: Site, plant: Plant, visit: Visit) -> Span | None:
 def _hours(site: Site, plant: Plant) -> tuple[Period, ...]:
     own = tuple(period for line in plant.lines if line.id == site.line for period in line.runs)
     room = tuple(period for room in plant.rooms if room.id == site.room for period in room.in_use)
+    # an area works when its line runs, else when its room is used, else when anything runs
     return own or room or tuple(period for line in plant.lines for period in line.runs)
 
 
