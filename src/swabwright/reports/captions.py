@@ -1,4 +1,4 @@
-"""Numbers beside the marks, names of rooms and machines, and the start: each where it covers least."""
+"""Numbers beside the marks, names of rooms and fixtures, and the start: each where it covers least."""
 
 from collections.abc import Sequence
 
@@ -10,13 +10,14 @@ from swabwright.reports.fonts import text_width
 from swabwright.reports.frame import Dot, Frame
 from swabwright.reports.picture import label_svg
 from swabwright.reports.placing import Label, Paper, around, disc, inside
+from swabwright.reports.strokes import along
 from swabwright.reports.views import Stop
 
 NUMBER_MM, ZONE_MM, ROOM_MM, SMALL_MM = 3.1, 2.1, 3.1, 2.35
 NUMBER_GAP_MM = 0.4
 BASE_MM = 1.0
 TOO_COSTLY = 0.9
-"""A machine's name that would cover more than this is left off: its sites name it on the walk sheet."""
+"""A name that would cover more than this is left off: the walk sheet says it."""
 
 
 def number_svg(stop: Stop, paper: Paper) -> str:
@@ -50,17 +51,25 @@ def room_name(text: str, area: BaseGeometry, paper: Paper, size: float = ROOM_MM
     return label_svg(text, label, size, weight)
 
 
-def machine_names(plant: Plant, frame: Frame, rooms: Sequence[str], paper: Paper) -> list[str]:
-    """The names of the machines in some rooms: on the machine, above or below it, where that covers nothing."""
+def fixture_names(plant: Plant, frame: Frame, rooms: Sequence[str], paper: Paper) -> list[str]:
+    """The names of machines, drains and overhead things in some rooms, each only where it covers nothing."""
+    things = [(machine.name, machine.outline) for machine in plant.equipment if machine.room in rooms]
+    things += [(thing.name, thing.outline) for thing in plant.overhead if thing.room in rooms]
+    spots = [(name, _on_or_by(Polygon(frame.points(outline)), name)) for name, outline in things]
+    spots += [(drain.name, _along_pipe(frame.points(drain.path), drain.name)) for drain in plant.drains]
     found = []
-    for machine in plant.equipment:
-        if machine.room in rooms:
-            outline = Polygon(frame.points(machine.outline))
-            label, cost = paper.best(_on_or_by(outline, machine.name))
-            if cost < TOO_COSTLY:
-                paper.texts.append(label.box)
-                found.append(label_svg(machine.name, label, SMALL_MM, 400))
+    for name, candidates in spots:
+        label, cost = paper.best(candidates)
+        if cost < TOO_COSTLY:
+            paper.texts.append(label.box)
+            found.append(label_svg(name, label, SMALL_MM, 400))
     return found
+
+
+def _along_pipe(path: Sequence[Dot], name: str) -> list[Label]:
+    width, lift = text_width(name, SMALL_MM), SMALL_MM * 0.85
+    points = [at for at, _ in along(path, 6.0, 3.0)] or [path[0]]
+    return [Label((x, y + side * lift), width, SMALL_MM) for x, y in points for side in (-1, 1)]
 
 
 def _on_or_by(outline: Polygon, name: str) -> list[Label]:

@@ -9,7 +9,7 @@ from shapely.ops import unary_union
 
 from swabwright.case.plan import Plan
 from swabwright.plant.document import Plant
-from swabwright.reports.captions import ROOM_MM, SMALL_MM, base_svg, machine_names, number_svg, room_name
+from swabwright.reports.captions import ROOM_MM, SMALL_MM, base_svg, fixture_names, number_svg, room_name
 from swabwright.reports.clear_dots import clear_dots
 from swabwright.reports.fixtures import fixtures_svg
 from swabwright.reports.frame import Dot, Frame, d
@@ -57,7 +57,7 @@ def _drawn(plan: Plan, plant: Plant, view: View, title: str) -> Drawing:
     paper = _paper(plant, view, path)
     numbers = [number_svg(stop, paper) for stop in view.stops]
     names = [base_svg(frame.point(plant.base), paper), *_room_names(plan, view, paper)]
-    names += machine_names(plant, frame, rooms, paper)
+    names += fixture_names(plant, frame, rooms, paper)
     layers = [
         fixtures_svg(plant, frame), shell_svg(plant, frame), _dots(plan, plant, view, paper),
         _not_chosen(plan, plant, frame, paper), walk_svg(path, openings(plant, frame)), *names,

@@ -1,28 +1,25 @@
 """What stands in the rooms: equipment, lines with their product's way, drains, things overhead."""
 
-from math import atan2
+from math import atan2, cos, sin
 
-from shapely import LineString, Polygon
+from shapely import Polygon
 from shapely.affinity import translate
-from shapely.geometry.base import BaseGeometry
-from shapely.ops import unary_union
 
 from swabwright.plant.document import Plant
-from swabwright.plant.rooms import Drain
+from swabwright.plant.rooms import AirUnit, Drain
+from swabwright.reports.belts import line_parts
 from swabwright.reports.frame import Dot, Frame, d, outlines
 from swabwright.reports.hatch import hatched
-from swabwright.reports.strokes import along, arrowhead, behind, chevron
+from swabwright.reports.strokes import along, arrowhead, chevron
 from swabwright.reports.tokens import HAIR_MM
 
 MACHINE_MM = 0.32
 SHADOW_MM = 0.55
 SHADOW_HATCH_MM = 0.75
-BELT_M = 0.75
-CHEVRON_EVERY_MM = 4.2
 DRAIN_MM = 0.36
 DRAIN_ARROW_MM = 16.0
 GRATE_MM = 1.7
-INFEED_MM = 0.55
+AIR_MM = 1.0
 
 
 def fixtures_svg(plant: Plant, frame: Frame) -> str:
@@ -30,10 +27,10 @@ def fixtures_svg(plant: Plant, frame: Frame) -> str:
     machines = {machine.id: Polygon(frame.points(machine.outline)) for machine in plant.equipment}
     parts = [_drain(drain, frame) for drain in plant.drains]
     parts += [_grate(frame.point(site.position)) for site in plant.sites if site.drain]
-    solid = unary_union(list(machines.values()))
-    parts += [_belt(frame.points(line.path), solid, frame) for line in plant.lines]
+    parts += line_parts(plant, frame)
     parts += [_machine(outline) for outline in machines.values()]
     parts += [_overhead(Polygon(frame.points(thing.outline))) for thing in plant.overhead]
+    parts += [_air(unit, frame) for unit in plant.air]
     return f'<g id="fixtures" fill="none" stroke="#000">{"".join(parts)}</g>'
 
 
@@ -47,25 +44,6 @@ def _machine(outline: Polygon) -> str:
 
 def _overhead(outline: Polygon) -> str:
     return f'<path d="{outlines(outline)}" stroke-width="{MACHINE_MM}" stroke-dasharray="1.2 0.7"/>'
-
-
-def _belt(path: list[Dot], machines: BaseGeometry, frame: Frame) -> str:
-    """The belt outside the machines as two hairlines, chevrons the way the product goes, an arrow at the infeed."""
-    wide = BELT_M * frame.mm_per_m / 2
-    belt = LineString(path).buffer(wide, cap_style="flat", join_style="mitre").difference(machines)
-    marks = "".join(
-        chevron(at, angle, 0.8, 0.8)
-        for at, angle in along(path, CHEVRON_EVERY_MM, CHEVRON_EVERY_MM / 2)
-        if belt.contains(LineString([at, behind(at, angle, 1.2)]))
-    )
-    return f'<path d="{outlines(belt)}" fill="#fff" stroke-width="{HAIR_MM}"/>{marks}{_infeed(path)}'
-
-
-def _infeed(path: list[Dot]) -> str:
-    start, following = path[0], path[1]
-    angle = atan2(following[1] - start[1], following[0] - start[0])
-    shaft = d([behind(start, angle, 3.6), start])
-    return f'<path d="{shaft}" stroke-width="{INFEED_MM}"/>{chevron(start, angle, 1.0, 1.3, INFEED_MM)}'
 
 
 def _drain(drain: Drain, frame: Frame) -> str:
@@ -84,3 +62,15 @@ def _grate(at: Dot) -> str:
     bars = "".join(f"M{x + shift:.2f} {y - half:.2f}v{GRATE_MM}" for shift in (-0.45, 0.0, 0.45))
     frame = f"M{x - half:.2f} {y - half:.2f}h{GRATE_MM}v{GRATE_MM}h-{GRATE_MM}z"
     return f'<path d="{frame}{bars}" fill="#fff" stroke-width="{HAIR_MM}"/>'
+
+
+def _air(unit: AirUnit, frame: Frame) -> str:
+    """A dashed disc, with two chevrons the way it blows where that is known."""
+    x, y = frame.point(unit.at)
+    body = f'<circle cx="{x:.2f}" cy="{y:.2f}" r="{AIR_MM}" stroke-width="{MACHINE_MM}" stroke-dasharray="0.8 0.5"/>'
+    if unit.blows_towards is None:
+        return body
+    to = frame.point(unit.blows_towards)
+    angle = atan2(to[1] - y, to[0] - x)
+    tips = [(x + ahead * cos(angle), y + ahead * sin(angle)) for ahead in (AIR_MM + 1.0, AIR_MM + 1.9)]
+    return body + "".join(chevron(tip, angle, 0.8, 0.6) for tip in tips)

@@ -4,13 +4,14 @@ from math import ceil, floor, sqrt
 
 import numpy as np
 import shapely
+from shapely import LineString, MultiLineString
 from shapely.geometry.base import BaseGeometry
 
 
 def hatched(area: BaseGeometry, pitch_mm: float) -> BaseGeometry:
     """Parallel lines rising to the right inside `area`, `pitch_mm` apart, on a grid fixed to the page."""
     pieces = [piece for part in shapely.get_parts(area) for piece in _clipped(part, pitch_mm)]
-    return shapely.multilinestrings([piece for piece in pieces if piece.geom_type == "LineString"])
+    return MultiLineString([piece for piece in pieces if isinstance(piece, LineString) and not piece.is_empty])
 
 
 def _clipped(part: BaseGeometry, pitch_mm: float) -> list[BaseGeometry]:

@@ -21,6 +21,8 @@ from swabwright.reports.typesetting import pdf
 
 Paper = Literal["a4", "letter"]
 LETTER_MAP_MM = (150.0, 126.0)
+NARROWEST_MM = 150.0
+"""Least width of the left column of the first page: the clock and the key stand in it."""
 PLATE_MM = (184.0, 232.0)
 """Room for an enlarged room on an upright page of either size."""
 
@@ -56,7 +58,7 @@ def plan_pdf(
     chosen = sum(sample.kind == "surface" for sample in plan.samples)
     pictures = {
         "map.svg": drawing.svg,
-        "clock.svg": clock_svg(plan, plant, drawing.width_mm, visit.limits.ends_at),
+        "clock.svg": clock_svg(plan, plant, max(drawing.width_mm, NARROWEST_MM), visit.limits.ends_at),
         "curve.svg": curve_svg(plan.curve, chosen),
         "tens.svg": tens_svg(plan),
         "boxes.svg": boxes_svg(plan.stipple.not_drawn, dot_mm(plan, drawing.mm_per_m)),

@@ -99,10 +99,18 @@ def shell_svg(plant: Plant, frame: Frame) -> str:
         f'<path d="{outlines(solid)}" stroke-width="{WALL_EDGE_MM}"/>',
     ]
     for opening in openings(plant, frame):
-        parts.append(_roller(opening) if OUTSIDE in opening.door.joins else _leaf(opening))
+        parts.append(_door(opening))
         if opening.door.barrier != "none":
             parts.append(_barrier(opening))
     return f'<g id="shell" fill="none" stroke="#000">{"".join(parts)}</g>'
+
+
+def _door(opening: Opening) -> str:
+    if OUTSIDE in opening.door.joins:
+        return _roller(opening)
+    if opening.width_mm > ROLLER_MM:
+        return _roller(opening) if opening.door.barrier == "none" else ""
+    return _leaf(opening)
 
 
 def _roller(opening: Opening) -> str:
@@ -114,8 +122,6 @@ def _roller(opening: Opening) -> str:
 
 def _leaf(opening: Opening) -> str:
     half = opening.width_mm / 2
-    if opening.width_mm > ROLLER_MM:
-        return _roller(opening)
     edge = WALL_MM / 2
     hinge, tip, other = (
         opening.place(-half, edge),
