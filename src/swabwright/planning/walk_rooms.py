@@ -129,19 +129,24 @@ def _improved(order: IntArray, start: FloatArray, step: FloatArray, bounds: IntA
         better = False
         for low in range(len(order)):
             for high in range(len(order)):
-                trial = _changed(order, low, high)
-                cost = _cheapest(trial, start, step, bounds)
-                if cost < best - HAIR:
-                    best, order, better = cost, trial, True
+                for turned in (False, True):
+                    trial = _changed(order, low, high, turned)
+                    cost = _cheapest(trial, start, step, bounds)
+                    if cost < best - HAIR:
+                        best, order, better = cost, trial, True
     return order
 
 
 @njit(cache=True, nogil=True)
-def _changed(order: IntArray, low: int, high: int) -> IntArray:
-    """The order with the stretch low..high turned round, or with the room at `low` moved forward to `high`."""
+def _changed(order: IntArray, low: int, high: int, turned: bool) -> IntArray:
+    """The order with the stretch between two places turned round, or with the room at `low` moved to place `high`."""
     trial = order.copy()
-    if low < high:
-        trial[low : high + 1] = order[low : high + 1][::-1]
+    if turned:
+        first, last = min(low, high), max(low, high)
+        trial[first : last + 1] = order[first : last + 1][::-1]
+    elif low < high:
+        trial[low:high] = order[low + 1 : high + 1]
+        trial[high] = order[low]
     else:
         trial[high] = order[low]
         trial[high + 1 : low + 1] = order[high:low]
