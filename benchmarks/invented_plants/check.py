@@ -6,10 +6,12 @@ from pathlib import Path
 from time import perf_counter
 
 from benchmarks.invented_plants.truth import differences
+from swabwright.case.folder import read_case
 from swabwright.errors import SwabwrightError
 from swabwright.plant.document import Plant
 from swabwright.plant.registry import load_catalogue
 from swabwright.work.import_plant import ImportRequest, import_files, refuse
+from swabwright.work.plan_case import plan_case
 
 
 @dataclass(frozen=True)
@@ -50,14 +52,19 @@ def check_folder(folder: Path, plan: bool) -> Checked:
 
 
 def _planned(folder: Path) -> str:
-    raise NotImplementedError(folder)
+    """What the plan of a folder's first visit says. Raises SwabwrightError when it cannot be planned."""
+    case = read_case(folder)
+    plan = plan_case(case, case.visit(None), cache_folder=None, say=lambda _: None).plan
+    surfaces = sum(sample.kind == "surface" for sample in plan.samples)
+    return f"; {surfaces} surfaces chosen, chance {plan.chance_of_finding.value:.2f}, gap {plan.gap:.3f}"
 
 
 def check_all(folder: Path, plan: bool) -> int:
     """Print one line for each folder; 0 when at least nine in ten sound ones pass and every faulty one is refused."""
-    checked = [check_folder(each, plan) for each in sorted(folder.iterdir()) if (each / "floor.dxf").exists()]
-    for each in checked:
-        print(f"{'ok ' if each.good else 'NOT'}  {each.folder:10}  {each.says}")
+    checked: list[Checked] = []
+    for each in sorted(path for path in folder.iterdir() if (path / "floor.dxf").exists()):
+        checked.append(check_folder(each, plan))
+        print(f"{'ok ' if checked[-1].good else 'NOT'}  {each.name:10}  {checked[-1].says}", flush=True)
     sound = [each.good for each in checked if each.folder.startswith("plant")]
     faulty = [each.good for each in checked if each.folder.startswith("fault")]
     print(f"{sum(sound)} of {len(sound)} sound plants pass, {sum(faulty)} of {len(faulty)} faults are named")
