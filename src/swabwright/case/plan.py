@@ -138,8 +138,8 @@ class RestsOn(Part):
     words: Text
     value: Text
     source: Text
-    influence: float
-    """Points in 100 by which the chance of finding moves over the figure's range."""
+    influence: float | None
+    """Points in 100 by which the chance of finding moves over its range; None where that was not measured."""
 
 
 class Hashes(Part):

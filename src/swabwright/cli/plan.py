@@ -1,6 +1,7 @@
 """`swabwright plan`: a draft plan with its papers."""
 
 from pathlib import Path
+from typing import Literal
 
 import click
 
@@ -18,7 +19,7 @@ from swabwright.work.storage import cache_folder, write_draft
 @visit_option
 @click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="Paper size.")
 @json_option
-def plan(case: Path, out: Path | None, visit_id: str | None, paper: str, *, as_json: bool) -> None:
+def plan(case: Path, out: Path | None, visit_id: str | None, paper: Literal["a4", "letter"], *, as_json: bool) -> None:
     """Plan the next visit of CASE: samples, order, clock, kit, and what the visit can and cannot show.
 
     Writes a draft (plan.json, plan.pdf, labels.pdf, walk.csv, pocket.bin) into --out; `swabwright accept` takes it

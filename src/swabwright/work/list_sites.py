@@ -9,7 +9,6 @@ from swabwright.plant.checks import Missing, what_is_missing
 from swabwright.plant.effective import effective_site
 from swabwright.plant.sites import Site
 
-
 HEADINGS: tuple[str, ...] = ("Code", "Zone", "Room", "The plant's own name", "Site type", "Devices", "Opened up")
 
 

@@ -6,33 +6,36 @@ from hashlib import blake2b
 import numpy as np
 import numpy.typing as npt
 
+from swabwright.belief.earlier import earlier_results
+from swabwright.belief.known import Known
+from swabwright.belief.outcome import cells_of
+from swabwright.belief.rows import HypothesisRows
 from swabwright.detection.cells import at_source
 from swabwright.detection.items import Item
 from swabwright.detection.model import detection_model
-from swabwright.planning.problem import Charges, Group, IntArray, Problem
+from swabwright.planning.problem import Charges, Group, IntArray, Past, Problem
 from swabwright.planning.walk_controls import Shares
 from swabwright.plant.document import Plant
 from swabwright.work.opened import OpenVisit
 from swabwright.work.openings import shared_openings
-from swabwright.work.side import Side
+from swabwright.work.simulated import Simulated
 
 MODES = ("as_is", "opened")
 
 
-def samples_problem(
-    opened: OpenVisit, side: Side, items: tuple[Item, ...], shares: Shares, minutes_available: float
-) -> Problem:
-    """The problem of choosing among `items` on the rows of one bank, under the limits of the visit."""
+def samples_problem(opened: OpenVisit, simulated: Simulated, shares: Shares, minutes_available: float) -> Problem:
+    """The problem of choosing among all items of a visit on the rows of one bank, under the visit's limits."""
     plant, limits = opened.case.plant, opened.visit.limits
+    items, known, rows = simulated.items, simulated.living.known, simulated.living.rows
     rooms = {room.id: (place, room.hygiene_class) for place, room in enumerate(plant.rooms)}
     place_of = {site.key: (place, *rooms[site.room]) for place, site in enumerate(plant.sites)}
     places = _whole_numbers(place_of[item.site_key] for item in items)
     machine, per_machine, minutes = shared_openings(plant, items)
     model = detection_model(opened.figures)
     return Problem(
-        cells=side.cells(items),
-        at_source=at_source(side.bank, side.rows, items),
-        weight=side.rows.weight,
+        cells=cells_of(known, rows, items),
+        at_source=at_source(known.bank, rows, items),
+        weight=rows.weight,
         site=places[:, 0],
         room=places[:, 1],
         machine=machine,
@@ -50,7 +53,7 @@ def samples_problem(
             per_machine=per_machine,
             per_class_change=opened.figures.number("rule.minutes_full_change"),
         ),
-        past=side.past if side.past.at_site else None,
+        past=_past(known, rows),
         sigma=model.sigma,
         unexplained=model.unexplained,
         hit_share=_hit_share(opened),
@@ -60,6 +63,14 @@ def samples_problem(
 
 def _whole_numbers(values: Iterable[int | Sequence[int]]) -> IntArray:
     return np.array(list(values), dtype=np.int32)
+
+
+def _past(known: Known, rows: HypothesisRows) -> Past | None:
+    """Earlier results by the site's place in the plant document; pieces of one site share them."""
+    by_key = earlier_results(known, rows)
+    sites = enumerate(known.setting.plant.sites)
+    at_site = {place: by_key[key] for place, site in sites if (key := site.split_from or site.key) in by_key}
+    return Past(at_site, detection_model(known.figures)) if at_site else None
 
 
 def _hit_share(opened: OpenVisit) -> float:

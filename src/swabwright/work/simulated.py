@@ -1,0 +1,37 @@
+"""What the histories of one bank say about a visit before any sample: a belief, and what could be sampled."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from swabwright.belief.believe import Belief, believe
+from swabwright.belief.known import Known
+from swabwright.belief.presence import where_it_lives
+from swabwright.compute.cache import ResultCache
+from swabwright.detection.choices import build_items
+from swabwright.detection.items import Item
+from swabwright.spread.bank import BankName
+from swabwright.spread.build import Workshop, build_bank
+from swabwright.work.opened import OpenVisit
+
+
+@dataclass(frozen=True)
+class Simulated:
+    """A belief on one bank, and every item of the visit on it."""
+
+    belief: Belief
+    """Incoming material alone included."""
+    living: Belief
+    """Given that it lives in this plant, drawn or not."""
+    items: tuple[Item, ...]
+
+
+def simulate(opened: OpenVisit, bank: BankName, cache_folder: Path | None, say: Callable[[str], None]) -> Simulated:
+    """The belief on a bank of simulated histories; facts that no hypothesis explains are refused by name."""
+    histories = round(opened.figures.number("planning.histories"))
+    say(f"Simulating {histories:,} histories, bank {bank}")
+    workshop = Workshop(cache=None if cache_folder is None else ResultCache(cache_folder))
+    responses = build_bank(opened.bank_setting, bank=bank, histories=histories, workshop=workshop)
+    known = Known(opened.case.investigation, opened.setting, responses)
+    belief = believe(known, round(opened.figures.number("planning.rows")))
+    return Simulated(belief, where_it_lives(belief), build_items(opened.setting, responses))
