@@ -6,6 +6,7 @@ from swabwright.case.plan import PlanWarning
 from swabwright.plant.registry import data_files
 
 LONGEST = 400
+CUT = " ..."
 
 
 def fact_warning(name: str, sites: Sequence[str] = (), **facts: object) -> PlanWarning:
@@ -16,4 +17,4 @@ def fact_warning(name: str, sites: Sequence[str] = (), **facts: object) -> PlanW
 
 
 def _at_most(text: str) -> str:
-    return text if len(text) <= LONGEST else f"{text[: LONGEST - 2].rsplit(',', 1)[0]} ..."
+    return text if len(text) <= LONGEST else f"{text[: LONGEST - len(CUT)].rsplit(',', 1)[0]}{CUT}"

@@ -13,6 +13,7 @@ from swabwright.plant.document import Plant
 from swabwright.plant.figures import Figures
 from swabwright.plant.registry import data_files
 
+ROOMS_NAMED = 6
 NO_RESIDUE = ("none", "steam")
 
 
@@ -59,8 +60,10 @@ def codes(stops: Sequence[WalkStop]) -> tuple[str, ...]:
 
 
 def rooms_of(stops: Sequence[WalkStop]) -> str:
-    """The names of the rooms of these stops, for a sentence."""
-    return ", ".join(dict.fromkeys(stop.room.name for stop in stops))
+    """The names of the rooms of these stops, for a sentence; of many the first few."""
+    names = list(dict.fromkeys(stop.room.name for stop in stops))
+    more = f" and {len(names) - ROOMS_NAMED} more" if len(names) > ROOMS_NAMED else ""
+    return ", ".join(names[:ROOMS_NAMED]) + more
 
 
 Rule = Callable[[WalkStop, Scene], bool]

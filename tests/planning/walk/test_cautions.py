@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from swabwright.planning.cautions import cautions_of
-from swabwright.planning.cautions_scene import RULES, Scene
+from swabwright.planning.cautions_scene import RULES, Scene, rooms_of
 from swabwright.planning.walk import walk_of
 from swabwright.planning.walk_controls import Shares
 from swabwright.plant.lines import Cleaning, Line, Lot, Route
@@ -179,6 +179,14 @@ def test_a_caution_names_its_sites_in_order_of_work():
     reached = [one.stop.code for one in timed if one.stop.kind == "surface"]
     assert [code for code in reached if code in drains.sites] == list(drains.sites)
     assert set(drains.sites) == {"S003", "S004"}
+
+
+def test_of_many_rooms_the_first_few_are_named():
+    rooms = [room(f"room-{n}", rectangle(4.0 * n, 0.0, 4.0 * n + 4.0, 4.0), temperature_c=1.0) for n in range(9)]
+    sites = [site_of(f"A{n}", one.id, (4.0 * n + 2.0, 2.0), "door_handle") for n, one in enumerate(rooms)]
+    stops = stops_at(plant(rooms, sites=sites))
+    assert rooms_of(stops) == "Room-0, Room-1, Room-2, Room-3, Room-4, Room-5 and 3 more"
+    assert rooms_of(stops[:2]) == "Room-0, Room-1"
 
 
 @settings(deadline=None, derandomize=True, max_examples=30)
