@@ -127,3 +127,18 @@ def test_rows_without_cells_are_read_as_the_full_form_reads_them() -> None:
 
 def test_background_of_one_detection_is_the_mean_rate() -> None:
     assert beta_moment(1, 0, 0.3, 9.7) == pytest.approx(0.03)
+
+
+@pytest.mark.parametrize(("sigma", "error"), [(1.0, 1e-8), (1.5, 1e-8), (2.0, 1e-7)])
+@pytest.mark.parametrize("silent", [0.0, 0.1, 2.0, 1e4])
+@pytest.mark.parametrize("found", [0.01, 1.0, 50.0, 1e3])
+def test_quadrature_of_41_points_errs_no_more_than_stated(
+    sigma: float, error: float, silent: float, found: float
+) -> None:
+    model = DetectionModel(sigma=sigma, unexplained=0.0, background_a=0.3, background_b=9.7, false_positive=0.0)
+    z = np.linspace(-6, 6, 4001)
+    weight = np.exp(-0.5 * z * z) / np.exp(-0.5 * z * z).sum()
+    finely = weight @ (np.exp(-silent * np.exp(sigma * z)) * -np.expm1(-found * np.exp(sigma * z)))
+    coarse = site_factor(results([silent, found], [False, True], 0.0), model)[0]
+    cells = np.float32(silent), np.float32(found)
+    assert coarse == pytest.approx(finely, abs=error + 1e-6 * abs(silent - cells[0]) + abs(found - cells[1]))

@@ -49,7 +49,7 @@ def spread_of(values: Array, rows: HypothesisRows) -> Spread:
     # on the logit scale a range cannot leave 0 to 1, and is wider towards the middle
     centre = _logit(np.array([value]))[0]
     low, high = (float(1.0 / (1.0 + np.exp(-(centre + sign * reach)))) for sign in (-1, 1))
-    return Spread(value, min(low, value), max(high, value), _why_uncertain(rows))
+    return Spread(value, min(low, value), max(high, value), why_uncertain(rows))
 
 
 def _by_history(values: Array, rows: HypothesisRows) -> _Groups:
@@ -109,7 +109,8 @@ def _of_estimate(groups: _Groups) -> float:
     return variance / (held * (1.0 - held)) ** 2
 
 
-def _why_uncertain(rows: HypothesisRows) -> str | None:
+def why_uncertain(rows: HypothesisRows) -> str | None:
+    """Why a range on these rows is uncertain, None if it is not; more histories may help."""
     share, square = np.bincount(rows.copy, rows.weight), np.bincount(rows.copy, rows.weight**2)
     used = share > 0
     copies = float(share.sum() ** 2 / (share**2).sum())
