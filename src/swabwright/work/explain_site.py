@@ -166,7 +166,7 @@ def _lines(explanation: Explanation) -> Iterator[str]:
     yield "Figures"
     for figure in explanation.figures:
         confirmed = "" if figure.confirmed else " (unconfirmed)"
-        yield f"  {figure.name}: {figure.value:g} {figure.unit}{confirmed}; {figure.source}"
+        yield f"  {figure.name}: {figure.value:g} ({figure.unit}){confirmed}; {figure.source}"
     yield from _contact_lines("What reaches it", explanation.reached_from)
     yield from _contact_lines("What it reaches", explanation.reaches)
 
