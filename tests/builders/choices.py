@@ -63,8 +63,9 @@ def allowed_choices(problem: Problem) -> Iterator[tuple[int, ...]]:
             one_mode = len(set(sites)) == size
             in_time = minutes_of(problem, items) <= problem.minutes_available + 1e-9
             minimums = all(group.sites[sites].sum() >= group.minimum for group in problem.groups)
+            budgets = all(budget.minutes[list(items)].sum() <= budget.available + 1e-9 for budget in problem.budgets)
             musts = set(np.flatnonzero(problem.must)) <= set(sites)
-            if one_mode and in_time and minimums and musts and not problem.never[sites].any():
+            if one_mode and in_time and budgets and minimums and musts and not problem.never[sites].any():
                 yield items
 
 

@@ -101,6 +101,9 @@ class RelaxedLimits:
         self._sum_row(-np.inf, float(problem.count), np.arange(self.items))
         for group in problem.groups:
             self._sum_row(float(group.minimum), np.inf, np.flatnonzero(group.sites[problem.site]))
+        for budget in problem.budgets:
+            spends = np.flatnonzero(budget.minutes)
+            self.add_row(-np.inf, budget.available + ROUNDING, spends.astype(np.int32), budget.minutes[spends])
         for site in np.unique(problem.site):
             items = np.flatnonzero(problem.site == site)
             if problem.must[site]:

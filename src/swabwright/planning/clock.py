@@ -47,7 +47,7 @@ class Clock:
         self._starts, self._latest = _window_table(windows, self._needed)
 
     def timed(self, order: Sequence[int], credits: Sequence[float] = ()) -> list[Timed]:
-        """The stops in this order on the clock; a stop that fits no window any more arrives at `inf`.
+        """The stops in this order on the clock; one that fits no window any more arrives at `inf` and is passed by.
 
         credits: minutes saved on each leg because a change is done at a door that asks for it anyway.
         """
@@ -55,6 +55,9 @@ class Clock:
         for place, stop in enumerate(order):
             ready = now + float(self._between[here, stop + 1]) - (credits[place] if credits else 0.0)
             arrives = self._opening(stop, ready)
+            if arrives == TOO_LATE:
+                found.append(Timed(stop, arrives, 0.0, TOO_LATE))
+                continue
             now = arrives + float(self._minutes[stop])
             found.append(Timed(stop, arrives, arrives - ready, now))
             here = stop + 1
@@ -72,7 +75,7 @@ class Clock:
 
     def waits(self, order: Sequence[int]) -> bool:
         """Whether anything is waited for, or comes too late, in this order."""
-        return any(one.waits > 0 for one in self.timed(order))
+        return any(one.waits > 0 or one.arrives == TOO_LATE for one in self.timed(order))
 
     def _opening(self, stop: int, ready: float) -> float:
         windows = self._windows[stop]
@@ -111,7 +114,7 @@ def _run(
                 begins = begin
         if begins == np.inf:
             late += 1
-            begins = ready
+            continue
         now = begins + minutes[stop]
         here = stop + 1
     return late, now

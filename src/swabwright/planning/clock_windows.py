@@ -1,5 +1,6 @@
 """When a site that needs its line to stand can be sampled: the line's breaks, agreed stops and idle hours."""
 
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -27,19 +28,48 @@ class Window:
     opens: float
     closes: float
 
+    @property
+    def minutes(self) -> float:
+        """How long the line stands."""
+        return self.closes - self.opens
+
 
 def windows_of(stop: WalkStop, plant: Plant, visit: Visit) -> tuple[Window, ...] | None:
-    """The windows in which a stop of the walk fits whole, in order; None when its line need not stand.
+    """The windows in which a stop of the walk fits whole, in order; None when its line need not stand."""
+    return windows_for(stop, plant, line_windows(plant, visit))
+
+
+def windows_for(stop: WalkStop, plant: Plant, windows: Mapping[str, Sequence[Window]]) -> tuple[Window, ...] | None:
+    """Of the windows given by line id those in which a stop fits whole; None when its line need not stand.
 
     A site without a line stands alone: its machine is stopped by agreement, at no fixed hour.
     """
-    line = line_of(stop, plant)
-    if line is None or not stop.halt.needs_line_stop:
+    line = line_of(stop, plant) if stop.halt.needs_line_stop else None
+    if line is None:
         return None
+    return tuple(window for window in windows[line.id] if window.minutes >= minutes_needed(stop))
+
+
+def line_windows(plant: Plant, visit: Visit) -> dict[str, tuple[Window, ...]]:
+    """When each line stands during a visit, in order, by line id."""
+    return {line.id: _windows(line, plant, visit) for line in plant.lines}
+
+
+def joined_windows(windows: Iterable[Window]) -> tuple[Window, ...]:
+    """The windows in order, those that touch or overlap made one."""
+    whole: list[Window] = []
+    for window in sorted(windows, key=lambda one: (one.opens, one.closes)):
+        if whole and window.opens <= whole[-1].closes:
+            whole[-1] = Window(whole[-1].opens, max(whole[-1].closes, window.closes))
+        else:
+            whole.append(window)
+    return tuple(whole)
+
+
+def _windows(line: Line, plant: Plant, visit: Visit) -> tuple[Window, ...]:
     start = visit.limits.starts_at
     spans = joined(standing_spans(line, plant, visit))
-    windows = (Window(_minutes(start, opens), _minutes(start, closes)) for opens, closes in spans)
-    return tuple(window for window in windows if window.closes - window.opens >= minutes_needed(stop))
+    return tuple(Window(_minutes(start, opens), _minutes(start, closes)) for opens, closes in spans)
 
 
 def line_of(stop: WalkStop, plant: Plant) -> Line | None:

@@ -14,7 +14,7 @@ SLACK_MINUTES = 1e-9
 
 
 class Limits:
-    """The limits of a problem: count, minutes, one mode a site, group minimums, must and never.
+    """The limits of a problem: count, minutes, budgets, one mode a site, group minimums, must and never.
 
     witness: a known set that keeps every limit, used where a partial set has no obvious completion.
     """
@@ -25,11 +25,23 @@ class Limits:
         self.groups = np.array([group.sites for group in problem.groups], dtype=bool).reshape(-1, problem.must.size)
         self.minimums = np.array([group.minimum for group in problem.groups], dtype=np.int64)
         self.open = ~problem.never[problem.site]
+        spends = [budget.minutes for budget in problem.budgets]
+        self.spends = np.array(spends, dtype=np.float64).reshape(len(spends), problem.tie.size)
+        self.budgets = np.array([budget.available for budget in problem.budgets], dtype=np.float64) + SLACK_MINUTES
 
     def fits(self, items: Sequence[int]) -> bool:
-        """Whether count and minutes suffice for the items."""
+        """Whether count, minutes and budgets suffice for the items."""
         within = minutes_of(self.problem, items) <= self.problem.minutes_available + SLACK_MINUTES
-        return len(items) <= self.problem.count and within
+        return len(items) <= self.problem.count and within and not self.overspent(items).any()
+
+    def overspent(self, items: Sequence[int]) -> Mask:
+        """Which budgets the items exceed, shape (budgets,)."""
+        return np.asarray(self.spends[:, list(items)].sum(axis=1) > self.budgets)
+
+    def affordable(self, items: Sequence[int]) -> Mask:
+        """Items that every budget still has minutes for on top of these, shape (Q,)."""
+        left = self.budgets - self.spends[:, list(items)].sum(axis=1)
+        return np.asarray((self.spends <= left[:, None]).all(axis=0))
 
     def missing(self, items: Sequence[int]) -> tuple[npt.NDArray[np.int64], Mask]:
         """Sites still lacking in each group, and the must sites not taken."""
@@ -70,10 +82,11 @@ class Limits:
 
     def _next_needed(self, done: list[int], lacking: npt.NDArray[np.int64], must: Mask) -> int | None:
         taken = np.isin(self.problem.site, self.problem.site[done])
-        serves = self.groups[lacking > 0].sum(axis=0)[self.problem.site] * self.open * ~taken
+        takeable = self.open & self.affordable(done)
+        serves = self.groups[lacking > 0].sum(axis=0)[self.problem.site] * takeable * ~taken
         if must.any():
-            serves = serves * must[self.problem.site] + must[self.problem.site]
-        if not (serves * self.open).any():
+            serves = serves * must[self.problem.site] + must[self.problem.site] * takeable
+        if not serves.any():
             return None
         minutes = marginal_minutes(self.problem, done)
         order = np.lexsort((self.problem.tie, minutes, -serves))

@@ -1,13 +1,15 @@
 """Limits that no plan can keep: which of them clash, and the smallest change that helps."""
 
 from collections.abc import Iterator, Sequence
+from math import ceil
 
+import numpy as np
 from ortools.sat.python import cp_model
 
 from swabwright.errors import LimitsClash
-from swabwright.planning.feasible import Limits
+from swabwright.planning.feasible import SLACK_MINUTES, Limits
 from swabwright.planning.feasible_model import Limit, Model, limits_of, quiet_solver, solve
-from swabwright.planning.problem import Problem
+from swabwright.planning.problem import Budget, Problem
 
 
 def require_possible(problem: Problem) -> tuple[int, ...]:
@@ -23,6 +25,9 @@ def require_possible(problem: Problem) -> tuple[int, ...]:
 
 def clash_sentence(problem: Problem) -> str:
     """Which limits clash, none of them idle, and the single change that gives way least, in one sentence."""
+    overspent = _musts_overspend(problem)
+    if overspent is not None:
+        return overspent
     core = _smallest_core(problem)
     reliefs = sorted(_reliefs(problem, core), key=lambda pair: pair[1] / pair[0].size)
     verb = "cannot be met together" if len(core) > 1 else "cannot be met"
@@ -30,6 +35,28 @@ def clash_sentence(problem: Problem) -> str:
         return f"{_listed(core)} {verb}; no single change of these is enough, so change more than one"
     limit, amount = reliefs[0]
     return f"{_listed(core)} {verb}; the smallest change that helps: {limit.relief(amount)}"
+
+
+def _musts_overspend(problem: Problem) -> str | None:
+    """The sentence for samples that must be in and need a line to stand for longer than it does."""
+    for budget in problem.budgets:
+        least = [_least(problem, budget, int(site)) for site in np.flatnonzero(problem.must & ~problem.never)]
+        needing = [minutes for minutes in least if minutes > 0]
+        if sum(needing) > budget.available + SLACK_MINUTES:
+            count = len(needing)
+            many = "sample that must be in needs" if count == 1 else f"{count} samples that must be in need"
+            return (
+                f"{budget.name} stands for {budget.available:.0f} minutes during the visit; the {many} "
+                f"{sum(needing):.0f}; agree a stop {ceil(sum(needing) - budget.available)} minutes longer, "
+                "or insist on less"
+            )
+    return None
+
+
+def _least(problem: Problem, budget: Budget, site: int) -> float:
+    """Minutes of a budget that a site takes at least, whichever item is chosen there."""
+    minutes = budget.minutes[problem.site == site]
+    return float(minutes.min()) if minutes.size else 0.0
 
 
 def _listed(limits: Sequence[Limit]) -> str:

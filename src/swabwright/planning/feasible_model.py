@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 from ortools.sat.python import cp_model
 
-from swabwright.planning.problem import Group, Problem
+from swabwright.planning.problem import Budget, Group, Problem
 
 TICKS_A_MINUTE = 1000
 MOST_EFFORT = 20.0
@@ -83,7 +83,7 @@ class Model:
 
 
 def limits_of(problem: Problem) -> Iterator[Limit]:
-    """Every limit of the problem that can be met or broken: count, minutes, minimums and musts."""
+    """Every limit of the problem that can be met or broken: count, minutes, budgets, minimums and musts."""
     yield Limit(
         f"the limit of {problem.count} samples",
         float(max(problem.count, 1)),
@@ -93,6 +93,8 @@ def limits_of(problem: Problem) -> Iterator[Limit]:
     )
     if np.isfinite(problem.minutes_available):
         yield _minutes_limit(problem)
+    for budget in problem.budgets:
+        yield _budget_limit(budget)
     for group in problem.groups:
         yield _minimum_limit(group)
     for site in np.flatnonzero(problem.must):
@@ -132,6 +134,17 @@ def _minutes_limit(problem: Problem) -> Limit:
         TICKS_A_MINUTE,
         lambda model: _ticks(available) - model.minutes,
         lambda amount: f"allow {_counted(amount, 'minute')} more",
+    )
+
+
+def _budget_limit(budget: Budget) -> Limit:
+    spends = [(int(item), _ticks(budget.minutes[item])) for item in np.flatnonzero(budget.minutes)]
+    return Limit(
+        f"the {_counted(budget.available, 'minute')} in which {budget.name} stands",
+        max(budget.available, 1.0),
+        TICKS_A_MINUTE,
+        lambda model: _ticks(budget.available) - sum(ticks * model.take[item] for item, ticks in spends),
+        lambda amount: f"agree {_counted(amount, 'minute')} more in which {budget.name} stands",
     )
 
 

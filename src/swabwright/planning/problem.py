@@ -52,6 +52,18 @@ class Group:
 
 
 @dataclass(frozen=True)
+class Budget:
+    """Minutes in which something stands (`name`: Line B), shared by the items that need it to stand.
+
+    minutes: (Q,) of each item, 0 where it needs nothing. The sum over the chosen items is at most `available`.
+    """
+
+    name: str
+    minutes: npt.NDArray[np.float64]
+    available: float
+
+
+@dataclass(frozen=True)
 class Problem:
     """Choose items to maximise F(Q) = sum_s w_s (1 - exp(-sum_i A_i(L_i(Q, s)))).
 
@@ -90,6 +102,8 @@ class Problem:
     """Share of the objective that counts only samples on the niche itself."""
     mode: IntArray | None = None
     """(Q,) mode of each item; items of one site may be taken together only in one mode. None: one item a site."""
+    budgets: tuple[Budget, ...] = ()
+    """Kept whatever the hours: no sample is taken at a line that does not stand."""
 
 
 @dataclass(frozen=True)

@@ -88,7 +88,7 @@ def _allowed(draft: Draft, limits: Limits) -> Mask:
     for out in range(len(draft.items)):
         rest = [item for position, item in enumerate(draft.items) if position != out]
         fits = minutes_of(problem, rest) + problem.minutes - SLACK_MINUTES <= problem.minutes_available
-        allowed[out] = fits & limits.open & (times_closed - closed[out] == 0)
+        allowed[out] = fits & limits.open & limits.affordable(rest) & (times_closed - closed[out] == 0)
         allowed[out, draft.items[out]] = False
     return allowed
 

@@ -61,21 +61,31 @@ def _enter(draft: Draft, limits: Limits, place: Mask) -> Draft | None:
 
 
 def _unbound(limits: Limits) -> Limits:
-    """The same items without count, minutes, minimums and musts, to grow a bundle on top of a full draft."""
+    """The same items without count, minutes, budgets, minimums and musts, to grow a bundle on top of a full draft."""
     problem = limits.problem
     no_must = np.zeros_like(problem.must)
-    return Limits(replace(problem, count=problem.tie.size, minutes_available=np.inf, groups=(), must=no_must))
+    free = replace(problem, count=problem.tie.size, minutes_available=np.inf, budgets=(), groups=(), must=no_must)
+    return Limits(free)
 
 
 def trim(draft: Draft, limits: Limits) -> Draft | None:
-    """While too much is taken, let go what finds least per minute it frees, no must and no minimum broken."""
+    """While too much is taken, let go what finds least per minute it frees, no must and no minimum broken.
+
+    While a budget is exceeded only what spends it goes.
+    """
     while not limits.fits(draft.items):
-        loose = [item for item in draft.items if not _needed(draft, limits, item)]
+        loose = [item for item in _freeing(draft, limits) if not _needed(draft, limits, item)]
         if not loose:
             return None
         out = min(loose, key=lambda item: (_loss_per_minute(draft, limits, item), int(limits.problem.tie[item])))
         draft = Draft(draft.finds, [item for item in draft.items if item != out])
     return draft
+
+
+def _freeing(draft: Draft, limits: Limits) -> list[int]:
+    """Items whose going helps: all, but only what spends them while budgets are exceeded."""
+    exceeded = limits.spends[limits.overspent(draft.items)]
+    return [item for item in draft.items if exceeded[:, item].any()] if exceeded.size else draft.items
 
 
 def _needed(draft: Draft, limits: Limits, item: int) -> bool:
