@@ -114,35 +114,43 @@ def _area(site: Spot, headers: Headers) -> str | float:
 
 
 def _further(floor: Floor, contents: Contents, manner: SheetManner) -> dict[str, Rows]:
-    sheets: dict[str, Rows] = {}
-    if manner.with_lines:
-        sheets["Lines"] = [["Line", "Product", "Machines in order", "Output (kg/h)"]] + [
-            [name, "Sliced smoked fish", " > ".join(machines), 450] for name, machines in contents.lines
-        ]
-    if manner.with_rooms:
-        sheets["Rooms"] = [["Room", "Temperature (°C)", "Wet or dry"]] + [
-            [
-                room.name,
-                6 if room.role in ("chill", "ready") else 14,
-                "wet" if room.role in ("raw", "ready") else "damp",
-            ]
-            for room in floor.rooms
-        ]
-    if manner.with_schedule:
-        sheets["Shifts"] = [
-            ["Line", "What", "Days", "From", "To"],
-            ["all", "Run", "Mon-Fri", "06:00", "15:00"],
-            ["all", "Break", "Mon-Fri", "10:00", "10:30"],
-        ]
-    if manner.with_cleaning:
-        sheets["Cleaning plan"] = [
-            ["Cleaning", "Type", "Rooms", "Days", "From", "To", "Disinfectant", "Strength", "Rinsed"],
-            ["Daily clean", "full", "all", "Mon-Fri", "16:00", "19:00", "Quat", "200 ppm", "yes"],
-        ]
     touched = [site.code for site in contents.sites if site.machine][:4]
-    if manner.with_hands and len(touched) > 1:
-        sheets["Work stations"] = [["Station", "Sites touched"], ["Feeding the first machine", ", ".join(touched)]]
-    return sheets
+    sheets = {
+        "Lines": (manner.with_lines, _lines(contents)),
+        "Rooms": (manner.with_rooms, _rooms(floor)),
+        "Shifts": (manner.with_schedule, SHIFTS),
+        "Cleaning plan": (manner.with_cleaning, CLEANING),
+        "Work stations": (manner.with_hands and len(touched) > 1, _stations(touched)),
+    }
+    return {name: rows for name, (there, rows) in sheets.items() if there}
+
+
+SHIFTS: Rows = [
+    ["Line", "What", "Days", "From", "To"],
+    ["all", "Run", "Mon-Fri", "06:00", "15:00"],
+    ["all", "Break", "Mon-Fri", "10:00", "10:30"],
+]
+CLEANING: Rows = [
+    ["Cleaning", "Type", "Rooms", "Days", "From", "To", "Disinfectant", "Strength", "Rinsed"],
+    ["Daily clean", "full", "all", "Mon-Fri", "16:00", "19:00", "Quat", "200 ppm", "yes"],
+]
+
+
+def _lines(contents: Contents) -> Rows:
+    rows: Rows = [["Line", "Product", "Machines in order", "Output (kg/h)"]]
+    return rows + [[name, "Sliced smoked fish", " > ".join(machines), 450] for name, machines in contents.lines]
+
+
+def _rooms(floor: Floor) -> Rows:
+    rows: Rows = [["Room", "Temperature (°C)", "Wet or dry"]]
+    for room in floor.rooms:
+        cold, wet = room.role in ("chill", "ready"), room.role in ("raw", "ready")
+        rows.append([room.name, 6 if cold else 14, "wet" if wet else "damp"])
+    return rows
+
+
+def _stations(touched: list[str]) -> Rows:
+    return [["Station", "Sites touched"], ["Feeding the first machine", ", ".join(touched)]]
 
 
 def _write_xlsx(path: Path, sheets: dict[str, Rows], merges: list[tuple[int, int, int]]) -> None:

@@ -21,19 +21,25 @@ def row_reasons(grid: Grid, first: int, header: Header, keys: list[int]) -> dict
 
 
 def _reason(grid: Grid, row: int, header: Header, keys: list[int]) -> str | None:
-    filled = grid.filled(row)
     texts = [cell_text(cell) for cell in grid.cells[row]]
-    if not any(cell is not None and not grid.is_spread(row, column) for column, cell in enumerate(grid.cells[row])):
-        return "empty row"
-    if tuple(texts) == header.texts or _repeats(grid, row, header):
-        return "the header repeated"
-    if len(header.guesses) > 1 and filled == 1:
-        return "a heading"
-    if texts[0].casefold().rstrip(":") in TOTALS:
-        return "a total"
-    if not any(_own(grid, row, column) for column in keys):
-        return "names nothing (" + ", ".join(header.texts[column] for column in keys) + " empty)"
-    return None
+    checks = (
+        (_is_empty(grid, row), "empty row"),
+        (_repeats(grid, row, header), "the header repeated"),
+        # A note merged over all columns fills every cell, yet is one value: that is why values are counted.
+        (len(header.guesses) > 1 and grid.filled(row) == 1, "a heading"),
+        (texts[0].casefold().rstrip(":") in TOTALS, "a total"),
+        (not any(_own(grid, row, column) for column in keys), _no_key(header, keys)),
+    )
+    return next((reason for holds, reason in checks if holds), None)
+
+
+def _is_empty(grid: Grid, row: int) -> bool:
+    """Whether nothing was written in this row itself; a value merged from above does not count."""
+    return all(cell is None or grid.is_spread(row, column) for column, cell in enumerate(grid.cells[row]))
+
+
+def _no_key(header: Header, keys: list[int]) -> str:
+    return "names nothing (" + ", ".join(header.texts[column] for column in keys) + " empty)"
 
 
 def _own(grid: Grid, row: int, column: int) -> bool:
@@ -43,6 +49,8 @@ def _own(grid: Grid, row: int, column: int) -> bool:
 
 def _repeats(grid: Grid, row: int, header: Header) -> bool:
     above = range(header.row, header.row + header.rows)
+    if tuple(cell_text(cell) for cell in grid.cells[row]) == header.texts:
+        return True
     return any(grid.cells[row] == grid.cells[line] for line in above)
 
 

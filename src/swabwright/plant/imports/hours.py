@@ -15,19 +15,20 @@ NOON = 12
 
 def read_days(text: str) -> tuple[Weekday, ...] | None:
     """The weekdays named, in the order of the week; None when a word is no day."""
+    words = [word for word in re.findall(r"[a-z]+", _RANGE.sub(" ", text), re.IGNORECASE) if word.casefold() != "and"]
+    spans = [(_day(first), _day(last)) for first, last in _RANGE.findall(text)] + [(_day(word),) * 2 for word in words]
     found: set[Weekday] = set()
-    for first, last in _RANGE.findall(text):
-        ends = [_day(first), _day(last)]
-        if ends[0] is None or ends[1] is None:
+    for first, last in spans:
+        if first is None or last is None:
             return None
-        start, end = WEEK.index(ends[0]), WEEK.index(ends[1])
-        found |= {WEEK[number % 7] for number in range(start, end + 1 + 7 * (end < start))}
-    for word in re.findall(r"[a-z]+", _RANGE.sub(" ", text), re.IGNORECASE):
-        day = _day(word)
-        if day is None and word.casefold() != "and":
-            return None
-        found |= {day} if day else set()
+        found |= _span(first, last)
     return tuple(day for day in WEEK if day in found) or None
+
+
+def _span(first: Weekday, last: Weekday) -> set[Weekday]:
+    """The days from one to the other, over the end of the week when the last comes before the first."""
+    start, end = WEEK.index(first), WEEK.index(last)
+    return {WEEK[number % 7] for number in range(start, end + 1 + 7 * (end < start))}
 
 
 def _day(word: str) -> Weekday | None:
@@ -36,19 +37,26 @@ def _day(word: str) -> Weekday | None:
 
 def read_time(cell: Cell) -> time | None:
     """The wall-clock time in a cell; a bare number below 1 is a share of the day, as spreadsheets store it."""
+    if isinstance(cell, str):
+        return _written_time(cell)
     if isinstance(cell, datetime):
-        return cell.time().replace(microsecond=0)
+        cell = cell.time()
     if isinstance(cell, time):
         return cell.replace(microsecond=0)
     if isinstance(cell, timedelta):
         return _of_day(cell.total_seconds() / 86_400)
     if isinstance(cell, float):
         return _of_day(cell) if cell < 1 else _clock(int(cell), 0)
-    match = _TIME.match(cell.strip()) if isinstance(cell, str) else None
+    return None
+
+
+def _written_time(text: str) -> time | None:
+    match = _TIME.match(text.strip())
     if match is None:
         return None
     hour, minute, half = int(match.group(1)), int(match.group(2) or 0), (match.group(3) or "").lower()
     if half in ("am", "pm"):
+        # 12 am is midnight and 12 pm is noon, so twelve counts as nought before the half day is added.
         hour = hour % NOON + NOON * (half == "pm")
     return _clock(hour, minute)
 

@@ -58,7 +58,7 @@ def _drafts(context: Context, rooms: Sequence[Room], equipment: Sequence[Equipme
         return _from_rows(rows, flows, equipment, context)
     if flows:
         context.notes.assume("lines", "no sheet of lines; taken from the drawn product ways")
-        return [_from_flow(flow, number, equipment) for number, flow in enumerate(flows, start=1)]
+        return _from_flows(flows, equipment)
     return _default_line(context, rooms, equipment)
 
 
@@ -67,28 +67,52 @@ def _from_rows(
 ) -> list[LineDraft]:
     drafts: list[LineDraft] = []
     left = list(flows)
-    for row in rows:
-        name = row.text("line")
+    groups = _rows_of_lines(rows, context)
+    for name, group in groups.items():
         identifier = make_id(name, [draft.id for draft in drafts], "line")
-        flow = _flow_named(name, left, len(rows))
+        flow = _flow_named(name, left, len(groups))
         if flow:
             left.remove(flow)
-        machines = machines_named(row.text("equipment"), equipment, context, row.where)
-        if not flow and not machines:
-            context.notes.fault(
-                row.where, f"line '{name}' has no way; name its machines in order, or draw its product way"
-            )
+        machines = [each for row in group for each in _machines_of(row, equipment, context)]
+        path = _path(identifier, flow, machines, context)
+        if path is None:
+            problem = f"line '{name}' has no way; name its machines in order, or draw its product way"
+            context.notes.fault(group[0].where, problem)
             continue
-        path = flow.path if flow else way_through(machines)
-        if not flow:
-            context.notes.assume(f"lines[{identifier}].path", "not drawn; straight from machine to machine")
         on_it = machines or machines_on(path, equipment)
-        drafts.append(LineDraft(identifier, name, path, tuple(each.id for each in on_it), row))
+        drafts.append(LineDraft(identifier, name, path, tuple(each.id for each in on_it), group[0]))
     for flow in left:
-        context.notes.put_aside(
-            f"{context.drawing.name}, product way", flow.name or "", "no line of the sheet is named so"
-        )
+        where = f"{context.drawing.name}, product way"
+        context.notes.put_aside(where, flow.name or "", "no line of the sheet is named so")
     return drafts
+
+
+def _rows_of_lines(rows: Sequence[Row], context: Context) -> dict[str, list[Row]]:
+    """The rows of each line; a line in several rows has one machine in each, in order."""
+    groups: dict[str, list[Row]] = {}
+    for row in rows:
+        groups.setdefault(row.text("line"), []).append(row)
+    for name, group in groups.items():
+        if len(group) > 1:
+            numbers = ", ".join(str(row.number) for row in group)
+            context.notes.guess(
+                f"line '{name}' stands in rows {numbers}: one machine after another, the rest by the first"
+            )
+    return groups
+
+
+def _machines_of(row: Row, equipment: Sequence[Equipment], context: Context) -> list[Equipment]:
+    return machines_named(row.text("equipment"), equipment, context, row.where)
+
+
+def _path(line: str, flow: Flow | None, machines: Sequence[Equipment], context: Context) -> tuple[Point, ...] | None:
+    """The drawn way, else straight through the machines, unconfirmed; None when there is neither."""
+    if flow:
+        return flow.path
+    if not machines:
+        return None
+    context.notes.assume(f"lines[{line}].path", "not drawn; straight from machine to machine")
+    return way_through(machines)
 
 
 def _flow_named(name: str, flows: Sequence[Flow], lines: int) -> Flow | None:
@@ -99,12 +123,14 @@ def _flow_named(name: str, flows: Sequence[Flow], lines: int) -> Flow | None:
     return flows[0] if len(flows) == 1 and lines == 1 else None
 
 
-def _from_flow(flow: Flow, number: int, equipment: Sequence[Equipment]) -> LineDraft:
-    name = flow.name or f"Line {number}"
-    machines = tuple(machine.id for machine in machines_on(flow.path, equipment))
-    return LineDraft(
-        make_id(f"{name}", [f"line-{other}" for other in range(1, number)], "line"), name, flow.path, machines, None
-    )
+def _from_flows(flows: Sequence[Flow], equipment: Sequence[Equipment]) -> list[LineDraft]:
+    drafts: list[LineDraft] = []
+    for number, flow in enumerate(flows, start=1):
+        name = flow.name or f"Line {number}"
+        machines = tuple(machine.id for machine in machines_on(flow.path, equipment))
+        identifier = make_id(name, [draft.id for draft in drafts], "line")
+        drafts.append(LineDraft(identifier, name, flow.path, machines, None))
+    return drafts
 
 
 def _default_line(context: Context, rooms: Sequence[Room], equipment: Sequence[Equipment]) -> list[LineDraft]:

@@ -81,6 +81,8 @@ def _add_stop(row: Row, hours: Hours, times: tuple[time, time], given: tuple[Con
     if day is None:
         context.notes.fault(row.where, "an agreed stop needs its date, as 2026-03-05")
         return
+    # Dates with strokes are read day first; showing every one lets a reader of the other habit notice.
+    context.notes.guess(f"{row.where}: the agreed stop is on {day:%A}, {day.isoformat()}")
     zone = ZoneInfo(timezone)
     starts, ends = (datetime.combine(day, clock, tzinfo=zone) for clock in times)
     agreed = row.text("agreed_by")

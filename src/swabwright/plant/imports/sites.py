@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TypedDict
 
 from swabwright.errors import did_you_mean
 from swabwright.plant.imports.codes import code_of, drawn_positions, site_rows
@@ -17,6 +18,10 @@ from swabwright.tables.table import Row
 
 ON_MACHINES = ("equipment", "tool", "hands")
 """Holders of site types that belong to the machine they are drawn on."""
+
+
+MOST_LETTERS = 400
+"""Longest text of a document; a longer cell is cut there, and its row still says the whole."""
 
 
 @dataclass(frozen=True)
@@ -103,25 +108,43 @@ def _site(draft: Draft, position: Point, given: tuple[Context, Surroundings], ke
     context, around = given
     row, path = draft.row, f"sites[{draft.code}]"
     kind = context.catalogue.site_types[draft.type]
-    equipment = draft.equipment or (around.equipment_at(position) if kind.holder in ON_MACHINES else None)
-    line = draft.line or next((each.line for each in around.equipment if each.id == equipment), None)
     return Site(
         key=keys.get(draft.code) or new_site_key(),
         code=draft.code,
-        name=(row.text("name") or row.text("kind"))[:400],
+        name=(row.text("name") or row.text("kind"))[:MOST_LETTERS],
         type=draft.type,
         room=draft.room,
         position=position,
         height_m=context.quantity(row, "height_m", f"{path}.height_m") or 0.0,
         zone=zone_of(row, kind, (draft.room, around), context),
-        line=line,
-        equipment=equipment,
-        drain=_drain(row, position, context, around) if kind.holder == "drain" else None,
-        overhead=around.overhead_at(position) if kind.holder == "overhead" else None,
         area_cm2=_area(row, context, f"{path}.area_cm2"),
         surface=_surface(row, context, f"{path}.surface"),
-        spot=row.text("spot")[:400] or None,
-        note=row.text("note")[:400] or None,
+        spot=row.text("spot")[:MOST_LETTERS] or None,
+        note=row.text("note")[:MOST_LETTERS] or None,
+        **_belongings(draft, position, context, around),
+    )
+
+
+class Belongings(TypedDict):
+    """What a site is part of, by the ids of the document; None where it is part of nothing."""
+
+    equipment: str | None
+    line: str | None
+    drain: str | None
+    overhead: str | None
+
+
+def _belongings(draft: Draft, position: Point, context: Context, around: Surroundings) -> Belongings:
+    """What a site is part of: as its row says, else what its type belongs to and it stands on."""
+    holder = context.catalogue.site_types[draft.type].holder
+    equipment = draft.equipment
+    if equipment is None and holder in ON_MACHINES:
+        equipment = around.equipment_at(position)
+    return Belongings(
+        equipment=equipment,
+        line=draft.line or next((each.line for each in around.equipment if each.id == equipment), None),
+        drain=_drain(draft.row, position, context, around) if holder == "drain" else None,
+        overhead=around.overhead_at(position) if holder == "overhead" else None,
     )
 
 
