@@ -122,6 +122,19 @@ def test_the_sheet_of_routes_gives_trips_an_hour(tmp_path):
     assert "'Ghost way': no route of this name is drawn" in aside(outcome)
 
 
+def test_a_route_listed_twice_takes_the_first_row_and_says_so(tmp_path):
+    rows = [["Route", "Trips per hour"], ["Rack way", 9], ["Rack way", 2]]
+    outcome = imported(tmp_path, _routes(), {"Routes": rows})
+    assert "'Rack way': stands in the sheet before; the first is taken" in aside(outcome)
+    assert {route.trips_per_hour for route in plant_of(outcome).routes if route.id == "rack-way"} == {9}
+
+
+def test_a_route_of_another_kind_than_its_layer_keeps_the_layers_and_says_so(tmp_path):
+    rows = [["Route", "Kind", "Trips per hour"], ["Rack way", "forklift", 9]]
+    outcome = imported(tmp_path, _routes(), {"Routes": rows})
+    assert "the layer it is drawn on says trolley, which is taken" in aside(outcome)
+
+
 def test_without_routes_that_is_listed(tmp_path):
     assert "none is drawn" in plant_of(imported(tmp_path)).unconfirmed["routes"]
 

@@ -54,6 +54,20 @@ def test_a_drawn_product_way_with_the_lines_name_beside_it_is_taken(tmp_path):
     assert {machine.line for machine in plant.equipment} == {"line-1"}
 
 
+def test_a_line_with_one_machine_a_row_runs_through_them_in_order(tmp_path):
+    rows = [["Line 1", "Ham", "Packer", 450, "no"], ["Line 1", "", "Slicer A", "", ""]]
+    outcome = imported(tmp_path, _drawing(), {"Lines": [LINES, *rows]})
+    assert [line.path for line in plant_of(outcome).lines] == [((6.0, 2.5), (3.0, 2.5))]
+    assert any("line 'Line 1' stands in rows 2, 3" in each for each in outcome.guesses)
+
+
+def test_two_drawn_ways_of_one_name_are_two_lines(tmp_path):
+    drawing = _drawing()
+    for y in (2.5, 5.0):
+        drawing.line("PRODUCT FLOW", [(1, y), (7.5, y)]).text("PRODUCT FLOW", (1.2, y + 0.1), "Ham", 0.1)
+    assert [line.id for line in plant_of(imported(tmp_path, drawing)).lines] == ["ham", "ham-2"]
+
+
 def test_a_drawn_product_way_that_no_line_is_named_for_is_put_aside(tmp_path):
     drawing = _drawing().line("PRODUCT FLOW", [(1, 2.5), (7.5, 2.5)]).line("PRODUCT FLOW", [(1, 5), (7.5, 5)])
     outcome = imported(tmp_path, drawing, {"Lines": [LINES, ["Line 1", "Ham", "Packer", 450, "no"]]})
