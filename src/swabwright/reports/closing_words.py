@@ -1,5 +1,7 @@
 """What the plan rests on, what it does not say, and where it may live before any sample."""
 
+import re
+from collections.abc import Sequence
 from typing import Any
 
 from swabwright.case.investigation import Investigation
@@ -7,6 +9,8 @@ from swabwright.case.plan import Plan, RestsOn
 from swabwright.case.words import counted, in_100
 
 SIMULATED = "tested on simulated plants only"
+SHOWN_POINTS = 0.05
+"""A figure that moves the chance by less, in points of 100, stands in the brief list."""
 
 
 def rests_words(plan: Plan, investigation: Investigation) -> str:
@@ -20,12 +24,43 @@ def rests_words(plan: Plan, investigation: Investigation) -> str:
     )
 
 
-def rests_rows(plan: Plan) -> list[dict[str, str]]:
-    """Every unconfirmed figure, most influential first."""
+def rests_rows(plan: Plan) -> dict[str, list[dict[str, str]]]:
+    """Every unconfirmed figure by how much it matters: those that move the chance first, then the rest in brief."""
+    measured = sorted((f for f in plan.rests_on if f.influence is not None), key=lambda f: -(f.influence or 0.0))
+    return {
+        "moving": [_row(figure) for figure in measured if _points(figure) >= SHOWN_POINTS],
+        "still": [_row(figure) for figure in measured if _points(figure) < SHOWN_POINTS],
+        "not_measured": _alike([figure for figure in plan.rests_on if figure.influence is None]),
+    }
+
+
+def _alike(figures: Sequence[RestsOn]) -> list[dict[str, str]]:
+    """Values of the documents in brief: those of one kind with one reason stand together, each still named."""
+    groups: dict[tuple[str, ...], list[str]] = {}
+    for figure in figures:
+        path = re.fullmatch(r"(\w+)\[([^\]]+)\]\.(\w+)", figure.words)
+        kind, which, field = path.groups() if path else (figure.words, "", "")
+        groups.setdefault((kind, field, figure.source), []).append(which)
     return [
-        {"name": f.name, "words": f.words, "value": f.value, "source": f.source, "influence": _influence(f)}
-        for f in sorted(plan.rests_on, key=lambda figure: -(figure.influence or 0.0))
-    ]
+        {"words": f"{field.replace('_', ' ')} of {kind}" if field else kind.replace("_", " "),
+         "value": ", ".join(which for which in named if which), "source": source}
+        for (kind, field, source), named in groups.items()
+    ]  # fmt: skip
+
+
+def _points(figure: RestsOn) -> float:
+    return figure.influence or 0.0
+
+
+def _row(figure: RestsOn) -> dict[str, str]:
+    influence = f"{_points(figure):.1f} in 100"
+    return {
+        "name": figure.name,
+        "words": figure.words,
+        "value": figure.value,
+        "source": figure.source,
+        "influence": influence,
+    }
 
 
 def not_said(plan: Plan) -> list[str]:
@@ -64,7 +99,3 @@ def made_from(plan: Plan) -> str:
         f"investigation {hashes.investigation[:16]}, plant {hashes.plant[:16]}, rulebook {hashes.rulebook[:16]}, "
         f"overrides {(hashes.overrides or 'none')[:16]}, figures {hashes.figures[:16]} (SHA-256, first 16 characters)."
     )
-
-
-def _influence(figure: RestsOn) -> str:
-    return "not measured" if figure.influence is None else f"{figure.influence:.1f} in 100"

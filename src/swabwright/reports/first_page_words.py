@@ -61,8 +61,9 @@ def finding(plan: Plan) -> list[dict[str, Any]]:
 def not_detected(plan: Plan) -> list[dict[str, Any]]:
     """What 'not detected' in every sample would and would not mean."""
     before, after = plan.not_detected_means.before, plan.not_detected_means.after
+    every = f"all {surfaces(plan)}" if surfaces(plan) > 1 else "the one sample"
     return _parts(
-        (f"Not detected in all {surfaces(plan)} would not mean that it is not there: the chance that it lives here "
+        (f"Not detected in {every} would not mean that it is not there: the chance that it lives here "
          f"falls from {out_of_100(before.value)} to ", False),
         (f"{out_of_100(after.value)} in 100", True),
         (f" ({out_of_100(after.low)} to {out_of_100(after.high)}), under these assumptions.", False),

@@ -29,11 +29,11 @@ def label_words(plan: Plan, plant: Plant, investigation: Investigation) -> dict[
 def _label(sample: PlannedSample, rooms: dict[str, str]) -> dict[str, Any]:
     mark = Mark(sample.device, sample.zone or 0)
     site = BLANK if sample.kind == "blank" else sample.site_name or ""
-    beside = "Beside the one before. " if sample.kind == "duplicate" else ""
+    again = ", once more" if sample.kind == "duplicate" else ""
     zone, room = f"Z{sample.zone}" if sample.zone else "", rooms.get(sample.room or "", "")
     about = (zone, sample.site or "", room, device_name(sample.device))
     return {
-        "number": sample.sample_number, "order": str(sample.order), "site": f"{beside}{site}",
+        "number": sample.sample_number, "order": str(sample.order), "site": f"{site}{again}",
         "about": ", ".join(part for part in about if part),
         "picture": mark_name(mark), "picture_height": mark_height_mm(mark),
         "picture_words": f"{device_name(sample.device)} {f'zone {sample.zone}' if sample.zone else 'no zone'}",

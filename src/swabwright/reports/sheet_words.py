@@ -41,7 +41,7 @@ def sample_words(sample: PlannedSample) -> dict[str, Any]:
     """One sample on the walk sheet."""
     mark = Mark(sample.device, sample.zone or 0)
     opened = " Opened up by plant staff." if sample.mode == "opened" else ""
-    name = {"blank": BLANK, "duplicate": f"{sample.site_name}, beside the one before"}
+    name = {"blank": BLANK, "duplicate": f"{sample.site_name}, once more"}
     return {
         "order": sample.order, "number": sample.sample_number, "code": sample.site or "",
         "site": name.get(sample.kind, sample.site_name or sample.site or ""),
