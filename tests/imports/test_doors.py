@@ -85,3 +85,9 @@ def test_what_is_changed_at_a_door_follows_from_the_rooms_name_unconfirmed(tmp_p
     plant = plant_of(imported(tmp_path, drawing, sites))
     assert plant.doors[0].barrier == barrier
     assert "doors[door-1].barrier" in plant.unconfirmed
+
+
+def test_two_leaves_that_meet_are_one_door_from_hinge_to_hinge(tmp_path):
+    drawing = _drawing().arc("DOORS", (8.1, 2.0), 0.8, (0, 90)).arc("DOORS", (8.1, 3.6), 0.8, (270, 360))
+    (door,) = _doors(tmp_path, drawing)
+    assert (door.at, door.width_m) == ((8.1, 2.8), 1.6)

@@ -101,3 +101,9 @@ def test_a_sliver_of_a_room_still_takes_its_sites():
 
 def test_no_site_needs_no_place():
     assert spread_inside(box(0, 0, 1, 1), 0, 0.8) == []
+
+
+def test_codes_among_other_texts_place_their_sites_when_they_have_no_layer(tmp_path):
+    outcome = imported(tmp_path, two_rooms().text("ROOM NAMES", (3.0, 5.5), "S001", 0.1), {"Sites": [HEADER, DRAIN]})
+    assert plant_of(outcome).sites[0].position == (3.0, 5.5)
+    assert "floor.dxf: no layer of site codes; 1 codes found among its texts" in outcome.guesses

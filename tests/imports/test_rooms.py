@@ -168,3 +168,14 @@ def test_two_rooms_of_one_name_get_identifiers_of_their_own(tmp_path):
 
 def test_the_corridor_keeps_its_own_outline(tmp_path):
     assert plant_of(imported(tmp_path)).rooms[1].outline == tuple(CORRIDOR)
+
+
+def test_a_room_tag_with_attributes_names_its_room(tmp_path):
+    drawing = Sheet("R2010", "m").outline("ROOMS", SLICING).symbol("TEXT", (4.0, 3.0), NAME="Slicing", NUMBER="104")
+    assert plant_of(imported(tmp_path, drawing, SITES)).rooms[0].name == "Slicing"
+
+
+def test_a_site_code_never_names_a_room(tmp_path):
+    drawing = Sheet("R2010", "m").outline("ROOMS", SLICING).text("TEXT", (4.0, 3.0), "S001", 0.9)
+    drawing.text("TEXT", (1.0, 5.0), "Slicing", 0.2)
+    assert plant_of(imported(tmp_path, drawing, SITES)).rooms[0].name == "Slicing"

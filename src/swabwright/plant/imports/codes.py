@@ -2,7 +2,7 @@
 
 import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from swabwright.plant.imports.context import Context
 from swabwright.plant.imports.drawing import Drawing
@@ -47,7 +47,7 @@ def drawn_positions(context: Context, codes: Sequence[str]) -> dict[str, Point]:
     known = {code.casefold(): code for code in codes}
     found: dict[str, Point] = {}
     strangers: Counter[str] = Counter()
-    for text, at in _texts(context.drawn("sites")):
+    for text, at in _candidates(context, known):
         code = known.get(text.replace(" ", "-").casefold())
         if code is None:
             strangers[text] += 1
@@ -60,6 +60,16 @@ def drawn_positions(context: Context, codes: Sequence[str]) -> dict[str, Point]:
             found[code] = at
     for text in strangers:
         context.notes.put_aside(f"{context.drawing.name}, site codes", text, "no site of this code in the list")
+    return found
+
+
+def _candidates(context: Context, known: Mapping[str, str]) -> list[tuple[str, Point]]:
+    """The texts on the layer of the codes; without such a layer, every text of the drawing that is a known code."""
+    if context.layers.of("sites"):
+        return _texts(context.drawn("sites"))
+    found = [each for each in _texts(context.drawing) if each[0].replace(" ", "-").casefold() in known]
+    if found:
+        context.notes.guess(f"{context.drawing.name}: no layer of site codes; {len(found)} codes found among its texts")
     return found
 
 

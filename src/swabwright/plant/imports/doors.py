@@ -15,6 +15,7 @@ from swabwright.plant.rooms import OUTSIDE, Door, Room
 
 TOUCHING_M = 0.12
 """Door leaf and swing drawn this near each other are one door."""
+LEAVES = 2
 PROBES = 6
 """Places looked at on each side of a door, up to the reach of it."""
 
@@ -88,15 +89,21 @@ def _groups(shapes: Sequence[Shape]) -> list[list[Shape]]:
 
 def _openings_of_group(group: Sequence[Shape]) -> list[Opening]:
     """With a swing: from the hinge to either end of it; else the longest line, from end to end."""
-    openings: list[Opening] = []
-    for shape in group:
-        if shape.centre is not None:
-            openings += [_between(shape.centre, end) for end in (shape.points[0], shape.points[-1])]
-    if openings:
-        return openings
+    swings = [shape for shape in group if shape.centre is not None]
+    hinges = [shape.centre for shape in swings if shape.centre is not None]
+    if len(hinges) == LEAVES and dist(*hinges) > TOUCHING_M:
+        # Two leaves that meet in the middle: the opening reaches from hinge to hinge.
+        return [_between(hinges[0], hinges[1])]
+    if swings:
+        # The leaf is drawn open, so it cannot be seen from the swing which end lies in the wall: both are tried.
+        return [_between(hinge, end) for swing, hinge in zip(swings, hinges, strict=True) for end in _ends(swing)]
     longest = max(group, key=lambda shape: LineString(shape.points).length)
     ends = middle_line(longest.points) if longest.closed else (longest.points[0], longest.points[-1])
     return [_between(*ends)]
+
+
+def _ends(shape: Shape) -> tuple[Point, Point]:
+    return shape.points[0], shape.points[-1]
 
 
 def _between(start: Point, end: Point) -> Opening:

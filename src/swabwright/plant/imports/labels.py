@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as ShapelyPoint
 
-from swabwright.plant.imports.drawing import Label
+from swabwright.plant.imports.drawing import Block, Label
 
 NOT_A_NAME = re.compile(r"^[\W\d_]*(?:m2|m²|sqm|sq\.? ?ft|mm|cm|m|ft)?\W*$", re.IGNORECASE)
 """A text of figures and a unit only: an area, a dimension, a number."""
@@ -34,3 +34,13 @@ def name_of(label: Label) -> str | None:
         if text and not NOT_A_NAME.match(text):
             return text
     return None
+
+
+def tag_labels(blocks: Sequence[Block]) -> list[Label]:
+    """The attributes of symbols as texts at the symbol, the first attribute counting as the largest."""
+    return [
+        Label(block.layer, text, block.at, block.width / rank)
+        for block in blocks
+        for rank, text in enumerate(block.attributes.values(), start=1)
+        if text
+    ]

@@ -2,8 +2,10 @@
 
 from shapely.geometry import Polygon
 
+from swabwright.plant.imports.codes import code_of
 from swabwright.plant.imports.context import Context
-from swabwright.plant.imports.labels import name_inside
+from swabwright.plant.imports.drawing import Label
+from swabwright.plant.imports.labels import name_inside, tag_labels
 from swabwright.plant.imports.names import make_id
 from swabwright.plant.imports.outlines import closed_outlines, ring_of, spot
 from swabwright.plant.imports.vocabulary import RoomWords
@@ -24,7 +26,7 @@ def make_rooms(context: Context) -> tuple[Room, ...]:
 
 def _names(context: Context, outlines: list[Polygon]) -> list[tuple[str, str]]:
     """(id, name) of each room; one without a text inside is numbered and listed."""
-    labels = (*context.drawn("rooms").labels, *context.drawn("room_names").labels)
+    labels = _labels(context)
     names: list[tuple[str, str]] = []
     for number, outline in enumerate(outlines, start=1):
         name = name_inside(outline, labels)
@@ -34,6 +36,14 @@ def _names(context: Context, outlines: list[Polygon]) -> list[tuple[str, str]]:
             context.notes.assume(f"rooms[{identifier}].name", f"no text stands in the room at {where}")
         names.append((identifier, name or f"Room {number}"))
     return names
+
+
+def _labels(context: Context) -> list[Label]:
+    """Texts that may name a room, those of room tags (symbols with attributes) too; a site's code names none."""
+    codes = {code_of(row).casefold() for row in context.rows("sites")}
+    drawn = (context.drawn("rooms"), context.drawn("room_names"))
+    labels = [label for drawing in drawn for label in (*drawing.labels, *tag_labels(drawing.blocks))]
+    return [label for label in labels if label.text.replace(" ", "-").casefold() not in codes]
 
 
 def _rows_by_room(context: Context, names: dict[str, str]) -> dict[str, Row]:

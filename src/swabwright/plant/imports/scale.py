@@ -38,10 +38,10 @@ def find_unit(drawing: Drawing, said: tuple[Unit | None, int, int | None], words
         _check_size(drawing.name, unit, side, words)
         notes.guess(f"{drawing.name}: drawn in {unit}, as the drawing says")
         return unit
-    metric: list[Unit] = ["mm", "m", "cm"]
-    units = list(IMPERIAL) if measurement == 0 and code else metric + list(IMPERIAL)
     usual = words.number("drawing.usual_room_m")
-    unit = min(units, key=lambda each: abs(log(side * METRES[each] / usual)) + (each in IMPERIAL) * log(2))
+    # Feet and metres differ by less than rooms do, so metric wins unless the drawing calls itself imperial.
+    doubt = 0.0 if measurement == 0 else log(2)
+    unit = min(METRES, key=lambda each: abs(log(side * METRES[each] / usual)) + doubt * (each in IMPERIAL))
     size = f"the middle room is then {side * METRES[unit]:.1f} m across"
     notes.assume("rooms", f"{drawing.name} names no unit; read as {unit}: {size}")
     notes.guess(f"{drawing.name}: names no unit; read as {unit}, since {size}")
