@@ -96,3 +96,23 @@ def test_without_word_the_base_lies_in_a_room_named_for_it_unconfirmed(tmp_path)
     plant = plant_of(imported(tmp_path))
     assert 8.2 < plant.base[0] < 11.0
     assert plant.unconfirmed["base"] == "nobody has said where kit is laid out; taken in 'Corridor'"
+
+
+@pytest.mark.parametrize("layer", ["PEOPLE", "PRODUCT FLOW"])
+def test_a_closed_shape_among_ways_is_put_aside(tmp_path, layer):
+    drawing = two_rooms().outline(layer, [(1, 1), (2, 1), (2, 2)])
+    assert f"floor.dxf, layer {layer}, at (1.0, 1.0) m: closed, so no" in aside(imported(tmp_path, drawing))
+
+
+def test_what_no_floor_can_be_read_from_is_counted_and_put_aside(tmp_path):
+    drawing = two_rooms()
+    drawing.space.add_hatch()
+    drawing.space.add_hatch()
+    drawing.space.add_3dface([(0, 0), (1, 0), (1, 1), (0, 1)])
+    told = aside(imported(tmp_path, drawing))
+    assert "floor.dxf '2 HATCH': neither lines nor texts nor symbols" in told
+    assert "floor.dxf '1 3D FACE OR SOLID'" in told
+
+
+def test_a_text_among_the_doors_is_put_aside(tmp_path):
+    assert "'D 12': a text among the doors" in aside(imported(tmp_path, two_rooms().text("DOORS", (8, 2), "D 12")))

@@ -143,3 +143,15 @@ def test_sites_the_mapping_leaves_out_are_listed(tmp_path):
 
 def test_a_list_of_which_no_site_is_left_is_refused(tmp_path):
     assert "no site is left" in said(imported(tmp_path, leave_out=["S001", "S002", "S003"]))
+
+
+@pytest.mark.parametrize(("text", "wetness"), [("wet", "wet"), ("Dry", "dry"), ("moist", "damp"), ("", None)])
+def test_the_wetness_of_a_site_is_taken_from_its_row(tmp_path, text, wetness):
+    header = [*HEADER[:4], "Wet or dry"]
+    assert _site(tmp_path, "S1", "x", "Floor drain", "Slicing", text, header=header).wetness == wetness
+
+
+def test_a_wetness_that_is_none_is_refused(tmp_path):
+    header = [*HEADER[:4], "Wetness"]
+    text = said(_outcome(tmp_path, ["S1", "x", "Floor drain", "Slicing", "gloopy"], header=header))
+    assert "wetness: 'gloopy' is none of wet, damp, dry" in text

@@ -12,6 +12,7 @@ from swabwright.plant.imports.context import Context
 from swabwright.plant.imports.doors import make_doors
 from swabwright.plant.imports.draft import draft_mapping
 from swabwright.plant.imports.drains import make_drains
+from swabwright.plant.imports.drawing import Drawing
 from swabwright.plant.imports.dxf import check_closed, open_dxf, read_shapes
 from swabwright.plant.imports.equipment import make_equipment
 from swabwright.plant.imports.layers import find_layers
@@ -65,10 +66,18 @@ def _gather(sources: Sources, catalogue: Catalogue) -> Context:
     document = open_dxf(sources.drawing)
     drawing = read_shapes(document, sources.drawing.name)
     check_closed(drawing)
+    _list_unread(drawing, notes)
     layers = find_layers(drawing, mapping.drawing, words, notes)
     header = (mapping.drawing.unit, document.header.get("$INSUNITS", 0), document.header.get("$MEASUREMENT"))
     unit = find_unit(drawing.on(layers.of("rooms")), header, words, notes)
     return Context(in_metres(drawing, unit, notes), unit, layers, tables, mapping, words, catalogue, notes)
+
+
+def _list_unread(drawing: Drawing, notes: Notes) -> None:
+    """Put aside what a floor plan cannot be read from: solids, hatches, dimensions and the like, counted by kind."""
+    kinds = {**drawing.others, **({"3D FACE OR SOLID": drawing.solids} if drawing.solids else {})}
+    for kind, number in sorted(kinds.items()):
+        notes.put_aside(drawing.name, f"{number} {kind}", "neither lines nor texts nor symbols")
 
 
 def _assemble(context: Context, sources: Sources) -> Plant | None:

@@ -7,7 +7,7 @@ from shapely.geometry import LineString
 from shapely.ops import linemerge
 
 from swabwright.plant.imports.context import Context
-from swabwright.plant.imports.drawing import Shape
+from swabwright.plant.imports.drawing import Drawing, Shape
 from swabwright.plant.imports.labels import name_beside
 from swabwright.plant.imports.names import make_id, plain_name
 from swabwright.plant.imports.outlines import spot
@@ -23,11 +23,8 @@ NAME_REACH_M = 2.0
 def make_drains(context: Context) -> tuple[Drain, ...]:
     """Every drawn pipe run; a closed shape on the layer is a gully and no run, and is put aside."""
     drawing = context.drawn("drains")
-    for shape in drawing.shapes:
-        if shape.closed:
-            context.notes.put_aside(f"{drawing.name}, drains at {spot(shape.points[0])}", "", "closed, so no pipe run")
     drains: list[Drain] = []
-    for path in joined_ways([shape for shape in drawing.shapes if not shape.closed]):
+    for path in ways_drawn(drawing, "pipe run", context):
         name = name_beside(LineString(path), drawing.labels, NAME_REACH_M) or f"Drain {len(drains) + 1}"
         identifier = make_id(name, [drain.id for drain in drains], "drain")
         drains.append(Drain(id=identifier, name=name, path=path, flow=_flow(identifier, name, context)))
@@ -40,6 +37,15 @@ def _flow(identifier: str, name: str, context: Context) -> Literal["along", "aga
             return flow
     context.notes.assume(f"drains[{identifier}].flow", "nobody has said which way its water runs")
     return "unknown"
+
+
+def ways_drawn(drawing: Drawing, what: str, context: Context) -> list[tuple[Point, ...]]:
+    """The open ways of one kind; a closed shape among them is none and is put aside."""
+    for shape in drawing.shapes:
+        if shape.closed:
+            where = f"{drawing.name}, layer {shape.layer}, at {spot(shape.points[0])}"
+            context.notes.put_aside(where, "", f"closed, so no {what}")
+    return joined_ways([shape for shape in drawing.shapes if not shape.closed])
 
 
 def joined_ways(shapes: Sequence[Shape]) -> list[tuple[Point, ...]]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from shapely.geometry import LineString, Polygon
 
 from swabwright.plant.imports.context import Context
-from swabwright.plant.imports.drains import NAME_REACH_M, joined_ways
+from swabwright.plant.imports.drains import NAME_REACH_M, ways_drawn
 from swabwright.plant.imports.labels import name_beside
 from swabwright.plant.imports.outlines import middle_line
 from swabwright.plant.model import Point
@@ -28,7 +28,7 @@ class Flow:
 def drawn_flows(context: Context) -> list[Flow]:
     """Every drawn product way."""
     drawing = context.drawn("lines")
-    paths = joined_ways([shape for shape in drawing.shapes if not shape.closed])
+    paths = ways_drawn(drawing, "product way", context)
     return [Flow(path, name_beside(LineString(path), drawing.labels, NAME_REACH_M)) for path in paths]
 
 

@@ -6,7 +6,7 @@ from typing import Literal, get_args
 from shapely.geometry import LineString
 
 from swabwright.plant.imports.context import Context
-from swabwright.plant.imports.drains import NAME_REACH_M, joined_ways
+from swabwright.plant.imports.drains import NAME_REACH_M, ways_drawn
 from swabwright.plant.imports.labels import name_beside
 from swabwright.plant.imports.names import find_name, make_id
 from swabwright.plant.lines import Route
@@ -47,7 +47,7 @@ def _rows_by_name(context: Context) -> dict[str, Row]:
 def _drawn(context: Context, kind: RouteKind) -> Iterator[tuple[str, tuple[Point, ...]]]:
     """Name and way of every drawn route of one kind; one without a text beside it is numbered."""
     drawing = context.drawn(f"route_{kind}")
-    for number, path in enumerate(joined_ways([each for each in drawing.shapes if not each.closed]), start=1):
+    for number, path in enumerate(ways_drawn(drawing, "route", context), start=1):
         yield name_beside(LineString(path), drawing.labels, NAME_REACH_M) or f"{kind.title()} route {number}", path
 
 

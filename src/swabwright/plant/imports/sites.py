@@ -10,9 +10,11 @@ from swabwright.plant.imports.context import Context
 from swabwright.plant.imports.kinds import kind_of
 from swabwright.plant.imports.names import plain_name
 from swabwright.plant.imports.placing import place_all
+from swabwright.plant.imports.rooms import as_wetness
 from swabwright.plant.imports.surroundings import Surroundings
 from swabwright.plant.imports.zones import zone_of
 from swabwright.plant.model import Point
+from swabwright.plant.rooms import Wetness
 from swabwright.plant.sites import Site, new_site_key
 from swabwright.tables.table import Row
 
@@ -119,6 +121,7 @@ def _site(draft: Draft, position: Point, given: tuple[Context, Surroundings], ke
         zone=zone_of(row, kind, (draft.room, around), context),
         area_cm2=_area(row, context, f"{path}.area_cm2"),
         surface=_surface(row, context, f"{path}.surface"),
+        wetness=_wetness(row, context),
         spot=row.text("spot")[:MOST_LETTERS] or None,
         note=row.text("note")[:MOST_LETTERS] or None,
         **_belongings(draft, position, context, around),
@@ -160,6 +163,15 @@ def _area(row: Row, context: Context, path: str) -> float | None:
         context.notes.fault(row.where, f"an area of {area:g} cm² is none; write the area or leave the cell empty")
         return None
     return None if area is None else round(area, 2)
+
+
+def _wetness(row: Row, context: Context) -> Wetness | None:
+    """How wet the row says the site is; words that are none of the three are a fault, an empty cell is None."""
+    text = row.text("wetness")
+    said = context.words.means(text, "wet", "damp", "dry") if text else None
+    if text and said is None:
+        context.notes.fault(row.where, f"wetness: '{text}' is none of wet, damp, dry")
+    return as_wetness(said) if said else None
 
 
 def _surface(row: Row, context: Context, path: str) -> str | None:
