@@ -6,9 +6,11 @@ from itertools import combinations
 
 import numpy as np
 
+from swabwright.detection.factor import SiteResults
+from swabwright.detection.model import DetectionModel
 from swabwright.planning.choose_finds import evaluate
 from swabwright.planning.choose_minutes import minutes_of
-from swabwright.planning.problem import Charges, Group, Problem
+from swabwright.planning.problem import Charges, Group, Past, Problem
 
 ITEMS, SITES = 12, 8
 """Twelve items at eight sites: the first four sites can be opened up as well."""
@@ -72,3 +74,51 @@ def allowed_choices(problem: Problem) -> Iterator[tuple[int, ...]]:
 def best_by_trying_all(problem: Problem) -> float:
     """The largest chance of finding of any allowed set."""
     return max(float(problem.weight @ evaluate(problem, items)) for items in allowed_choices(problem))
+
+
+def wide_problem(seed: int) -> Problem:
+    """A plant of 60 sites in five rooms, 74 items, 400 rows; 12 samples in 80 minutes."""
+    rng = np.random.default_rng(seed)
+    site = np.concatenate([np.arange(60), np.arange(0, 56, 4)]).astype(np.int32)
+    opened = np.arange(site.size) >= 60
+    cells = rng.lognormal(-1.0, 2.0, (site.size, 400)) * (rng.random((site.size, 400)) < 0.15)
+    source = rng.integers(0, 60, 400)
+    at_source = site[:, None] == source[None, :]
+    cells = np.where(at_source, rng.lognormal(1.0, 1.5, cells.shape) * np.where(opened, 4.0, 1.0)[:, None], cells)
+    return Problem(
+        cells=cells.astype(np.float32),
+        at_source=at_source,
+        weight=np.full(400, 1 / 400),
+        site=site,
+        room=(site // 12).astype(np.int32),
+        machine=np.where(opened, site // 8, -1).astype(np.int32),
+        hygiene_class=(site // 24).astype(np.int32),
+        minutes=np.where(opened, 7.0, 4.0),
+        tie=rng.permutation(10_000)[: site.size].astype(np.uint64),
+        names=tuple(f"S{place:03d} SP {'opened' if up else 'as_is'}" for place, up in zip(site, opened, strict=True)),
+        count=12,
+        minutes_available=80.0,
+        groups=(Group("zone 1", np.arange(60) % 3 == 0, 2),),
+        must=np.zeros(60, dtype=bool),
+        never=np.zeros(60, dtype=bool),
+        charges=Charges(per_room=2.0, per_machine=np.full(8, 5.0), per_class_change=4.0),
+        past=None,
+        sigma=1.5,
+        unexplained=0.05,
+    )
+
+
+def shuffled(problem: Problem, seed: int) -> tuple[Problem, np.ndarray]:
+    """The same problem with its items listed in another order, and each new item's old place."""
+    places = np.random.default_rng(seed).permutation(problem.tie.size)
+    per_item = ("cells", "at_source", "site", "room", "machine", "hygiene_class", "minutes", "tie")
+    moved = {name: getattr(problem, name)[places] for name in per_item}
+    return replace(problem, **moved, names=tuple(problem.names[place] for place in places)), places
+
+
+def with_past(problem: Problem, site: int, cells: float, detected: bool) -> Problem:
+    """The problem after one earlier result at a site, with so many expected cells in every row."""
+    rows = problem.weight.size
+    result = SiteResults(np.full((1, rows), cells, np.float32), np.array([detected]), np.zeros(1))
+    model = DetectionModel(problem.sigma, problem.unexplained, 0.3, 9.7, 0.0)
+    return replace(problem, past=Past({site: result}, model))
