@@ -9,9 +9,9 @@ from typing import Literal
 import numpy as np
 import numpy.typing as npt
 
-from swabwright.belief.draw import draw_rows
 from swabwright.belief.evidence import all_facts, weigh
 from swabwright.belief.known import Known
+from swabwright.belief.mixture import mixed_rows
 from swabwright.belief.prior import LINE, Prior, make_prior
 from swabwright.belief.rows import HypothesisRows
 from swabwright.detection.choices import make_item
@@ -60,7 +60,7 @@ def believe(known: Known, count: int, possible: npt.NDArray[np.bool_] | None = N
     """
     plain = make_prior(known.setting.plant, known.setting.catalogue, known.bank.source_names)
     prior = plain if possible is None else plain.given(possible)
-    before = draw_rows(known.bank, prior, count, known.investigation.seed)
+    before = mixed_rows(known, prior, count)
     return Belief(known, prior, before, weigh(before, all_facts(known, before)))
 
 

@@ -37,7 +37,7 @@ def draw_rows(bank: ResponseBank, prior: Prior, count: int, seed: int) -> Hypoth
     # canonical order: what is drawn depends on keys, never on the order in which a plant lists its sites
     order = sorted(range(len(prior.source_names)), key=lambda place: prior.source_names[place])
     canonical = np.array(order, np.int32)
-    sizes = _row_counts(prior, count)
+    sizes = row_counts(prior, count)
     drawn = [
         _draw_sets(prior, canonical, (niches, size), (bank, seed)) for niches, size in enumerate(sizes, 1) if size > 0
     ]
@@ -47,7 +47,7 @@ def draw_rows(bank: ResponseBank, prior: Prior, count: int, seed: int) -> Hypoth
     return HypothesisRows(history, sources, weight / fsum(weight), bank.copy[history])
 
 
-def _row_counts(prior: Prior, count: int) -> list[int]:
+def row_counts(prior: Prior, count: int) -> list[int]:
     """Rows for one, two and three niches: half by the prior, half evenly, none for what the prior excludes."""
     most = min(MOST_NICHES, int((prior.weight > 0).sum()))
     share = np.where(np.arange(MOST_NICHES) < most, prior.niches, 0.0)
@@ -56,20 +56,25 @@ def _row_counts(prior: Prior, count: int) -> list[int]:
     return [round(count * part) for part in mixed]
 
 
+def proposal(weight: Array) -> Array:
+    """Chance with which each source is proposed: half its prior weight, half even over the possible sources."""
+    possible = weight > 0
+    # the even half keeps sources that only the facts make likely from having no rows at all
+    proposed = np.where(possible, 0.5 * weight + 0.5 / possible.sum(), 0.0)
+    return np.asarray(proposed / fsum(proposed))
+
+
 def _draw_sets(prior: Prior, order: IntArray, size: tuple[int, int], stream: tuple[ResponseBank, int]) -> Drawn:
     niches, count = size
     weight = prior.weight[order]
-    possible = weight > 0
-    # the even half keeps sources that only the facts make likely from having no rows at all
-    proposal = np.where(possible, 0.5 * weight + 0.5 / possible.sum(), 0.0)
-    proposal /= fsum(proposal)
+    proposed = proposal(weight)
     places = np.stack(
-        [_stratified(proposal, count, _uniforms(stream, (niches, turn), count)) for turn in range(niches)]
+        [_stratified(proposed, count, _uniforms(stream, (niches, turn), count)) for turn in range(niches)]
     )
     # two niches at one source are one niche: such draws are dropped, and the weights below make up for it
     different = np.array([len(set(column)) == niches for column in places.T])
     places = places[:, different]
-    raw = np.prod(weight[places] / proposal[places], axis=0)
+    raw = np.prod(weight[places] / proposed[places], axis=0)
     sources = np.full((places.shape[1], MOST_NICHES), -1, np.int32)
     sources[:, :niches] = order[places.T]
     if niches == 1:
@@ -78,10 +83,10 @@ def _draw_sets(prior: Prior, order: IntArray, size: tuple[int, int], stream: tup
     return Drawn(sources, prior.niches[niches - 1] * raw / fsum(raw))
 
 
-def _stratified(proposal: Array, count: int, draws: Array) -> npt.NDArray[np.int64]:
+def _stratified(proposed: Array, count: int, draws: Array) -> npt.NDArray[np.int64]:
     """`count` places by systematic sampling of the proposal; the first turn in order, later turns shuffled."""
     points = (np.arange(count) + draws[0]) / count
-    places = np.searchsorted(np.cumsum(proposal), points, side="right").clip(0, len(proposal) - 1)
+    places = np.searchsorted(np.cumsum(proposed), points, side="right").clip(0, len(proposed) - 1)
     shuffled = places if draws[1] < 0 else places[np.argsort(draws[2:], kind="stable")]
     return np.asarray(shuffled)
 
