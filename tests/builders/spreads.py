@@ -23,9 +23,7 @@ VISIT = datetime(2026, 3, 4, 9, 0, tzinfo=UTC)
 def timeline(*moments, **changed):
     """A visit on 4 March 2026 from 8 to 13 h, read at 9 h or at the moments given."""
     usual = {
-        "occasions": tuple(
-            Occasion(f"occasion {n}", at, "rulebook_hour") for n, at in enumerate(moments or (VISIT,))
-        ),
+        "occasions": tuple(Occasion(f"occasion {n}", at, "rulebook_hour") for n, at in enumerate(moments or (VISIT,))),
         "visit": (VISIT - timedelta(hours=1), VISIT + timedelta(hours=4)),
         "implicated_days": (),
         "product_days": (date(2026, 3, 3),),

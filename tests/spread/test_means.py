@@ -39,7 +39,10 @@ def one_edge(setting, edge, rate=0.4, fraction=0.01):
         if stream.source < len(names)
     )
     ecology = replace(
-        setting.ecology, growth=0 * setting.ecology.growth, shed=0 * setting.ecology.shed + 1e-3, carry_off=0 * setting.ecology.shed
+        setting.ecology,
+        growth=0 * setting.ecology.growth,
+        shed=0 * setting.ecology.shed + 1e-3,
+        carry_off=0 * setting.ecology.shed,
     )
     mechanisms = tuple(replace(m, rate_mean_one=True, fraction_mean_one=True) for m in setting.mechanisms)
     spreads = replace(setting.spreads, event_size_mean_one=True, dropped_share=0.0, added_share=0.0, copies=800)

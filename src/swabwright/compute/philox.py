@@ -33,8 +33,26 @@ def philox(  # type: ignore[no-untyped-def]  # compiled; all six are uint64 lane
     return c0, c1, c2, c3
 
 
-def philox_words(counters: npt.ArrayLike, key: tuple[npt.ArrayLike, npt.ArrayLike]) -> WordArray:
-    """The four words of each counter: counters (..., 4) of 32-bit words, key of two (or an array each); (..., 4)."""
+def philox_words(counters: npt.ArrayLike, key: tuple[int, int]) -> WordArray:
+    """The four words of each counter: counters (..., 4) of 32-bit words, key of two words; shape (..., 4)."""
+    lanes = np.ascontiguousarray(counters, dtype=np.uint64)
+    words = np.empty(lanes.shape, np.uint32)
+    fill_words(lanes.reshape(-1, 4), np.uint64(key[0]), np.uint64(key[1]), words.reshape(-1, 4))
+    return words
+
+
+@njit(cache=True, nogil=True)
+def fill_words(  # type: ignore[no-untyped-def]  # compiled; counters and words (n, 4), the key in two words
+    counters, k0, k1, words
+):
+    """Write the words of all counters."""
+    for n in range(counters.shape[0]):
+        a, b, c, d = philox(counters[n, 0], counters[n, 1], counters[n, 2], counters[n, 3], k0, k1)
+        words[n, 0], words[n, 1], words[n, 2], words[n, 3] = a, b, c, d
+
+
+def plain_philox_words(counters: npt.ArrayLike, key: tuple[npt.ArrayLike, npt.ArrayLike]) -> WordArray:
+    """The same without a compiler; each part of the key may be an array over the counters."""
     lanes = np.asarray(counters, dtype=np.uint64)
     c0, c1, c2, c3 = (lanes[..., lane] for lane in range(4))
     k0, k1 = np.asarray(key[0], dtype=np.uint64), np.asarray(key[1], dtype=np.uint64)

@@ -21,9 +21,11 @@ SHIFT_32 = np.uint64(32)
 
 
 def stream_tables(streams: StreamArrays) -> tuple[Lanes, Streams]:
-    """Lanes and streams of one copy; a stream with nothing to give becomes a hole."""
+    """Lanes and streams of one copy; edges with no share are left out, a stream without edges becomes a hole."""
     count = len(streams.source)
-    given = np.bincount(streams.stream, weights=streams.share, minlength=count)
+    given = streams.share > 0
+    of = streams.stream[given]
+    has_edges = np.bincount(of, minlength=count) > 0
     table = Streams(
         source=streams.source.astype(np.int32),
         mechanism=streams.mechanism.astype(np.int32),
@@ -31,11 +33,11 @@ def stream_tables(streams: StreamArrays) -> tuple[Lanes, Streams]:
         low=streams.family & LOW_32,
         high=streams.family >> SHIFT_32,
         word=streams.word.astype(np.uint64),
-        first=np.searchsorted(streams.stream, np.arange(count + 1)).astype(np.int32),
-        target=streams.target.astype(np.int32),
-        share=streams.share,
+        first=np.searchsorted(of, np.arange(count + 1)).astype(np.int32),
+        target=streams.target[given].astype(np.int32),
+        share=streams.share[given],
     )
-    return _lanes(streams, np.where(given > 0, streams.rate, 0.0)), table
+    return _lanes(streams, np.where(has_edges, streams.rate, 0.0)), table
 
 
 def _lanes(streams: StreamArrays, rates: Floats) -> Lanes:

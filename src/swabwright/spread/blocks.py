@@ -64,13 +64,13 @@ class Simulator:
         numbers = np.arange(number * BLOCK, (number + 1) * BLOCK, dtype=np.int64)
         draws = draw_histories(self.setting, self.bank, numbers)
         members = [np.flatnonzero(numbers % len(self.copies) == copy) for copy in range(len(self.copies))]
-        stores = [self._of_copy(copy, draws, mine) for copy, mine in enumerate(members)]
+        stores = [self.store_of(copy, in_copy(draws, mine, self.copies[copy][0])) for copy, mine in enumerate(members)]
         return self._assembled(draws, members, stores)
 
-    def _of_copy(self, number: int, draws: Draws, members: npt.NDArray[np.intp]) -> Store:
-        copy, lanes, streams = self.copies[number]
-        mine = in_copy(draws, members, copy)
-        return Store(*simulate(lanes, streams, self.slots, self.sources, self.tuning, mine))
+    def store_of(self, number: int, draws: Draws) -> Store:
+        """What histories of copy `number` leave behind; the draws hold that copy's own multipliers already."""
+        _, lanes, streams = self.copies[number]
+        return Store(*simulate(lanes, streams, self.slots, self.sources, self.tuning, draws))
 
     def _assembled(self, draws: Draws, members: list[npt.NDArray[np.intp]], stores: list[Store]) -> Block:
         """The stores of all copies put back into the order of histories."""

@@ -12,26 +12,19 @@ import numpy as np
 from numba import njit
 
 TINY = 1e-9
+SERIES_BELOW = 1e-3
+"""Below it the series is right to one in 10^9, where differences would lose digits."""
 
 
 @njit(cache=True, nogil=True)
-def split_of_old(eta, kappa):
-    """Of what lay there: share that stays, share moved per unit of hazard."""
+def split(eta, kappa):
+    """Share that stays and share moved per unit of hazard: first of what lay there, then of what is shed."""
     hazard = eta + kappa
-    if hazard < TINY:
-        return 1.0, 1.0
-    stays = np.exp(-hazard)
-    return stays, (1.0 - stays) / hazard
-
-
-@njit(cache=True, nogil=True)
-def split_of_fresh(eta, kappa):
-    """Of what is shed evenly through the slot: share that stays, share moved per unit of hazard."""
-    hazard = eta + kappa
-    if hazard < 1e-4:
-        return 1.0 - hazard / 2, 0.5 - hazard / 6
-    stays = -np.expm1(-hazard) / hazard
-    return stays, (1.0 - stays) / hazard
+    if hazard < SERIES_BELOW:
+        moved = 1.0 - hazard / 2 + hazard**2 / 6
+        return 1.0 - hazard * moved, moved, moved, 0.5 - hazard / 6 + hazard**2 / 24
+    gone = -np.expm1(-hazard)
+    return 1.0 - gone, gone / hazard, gone / hazard, (1.0 - gone / hazard) / hazard
 
 
 @njit(cache=True, nogil=True)

@@ -20,13 +20,14 @@ def rise(a):
 
 
 @njit(cache=True, nogil=True)
-def niche_step(level, growth, shed):
-    """Level of a niche after a slot, and what it shed in it: both relative to its capacity."""
-    a = growth - shed
-    gain = level * rise(a)
-    shed_whole = shed * gain
-    after = level * np.exp(a)
-    if growth > TINY:
-        shed_whole = shed * np.log1p(growth * gain) / growth
-        after /= 1.0 + growth * gain
-    return min(1.0, max(0.0, after)), shed_whole
+def niche_step(level, growth, shed, risen, gain):
+    """Level of a niche after a slot, and what it shed in it: both relative to its capacity.
+
+    growth, shed: natural-log units in the slot; risen, gain: (e^a - 1) / a and e^a of a = growth - shed.
+    """
+    whole = level * risen
+    if growth <= TINY:
+        return min(1.0, level * gain), shed * whole
+    after = level * gain / (1.0 + growth * whole)
+    given = shed * np.log1p(growth * whole) / growth if shed > 0.0 else 0.0
+    return min(1.0, after), given

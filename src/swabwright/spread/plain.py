@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 from scipy.sparse import csr_array
 
-from swabwright.compute.philox import philox_words
+from swabwright.compute.philox import plain_philox_words
 from swabwright.spread.codes import LARGEST_CODE, STEPS_PER_DOUBLING, ZERO_OF_CODE
 from swabwright.spread.events import Events
 from swabwright.spread.tables import Draws, Floats, Slots, Sources, Tuning
@@ -29,9 +29,7 @@ class PlainHistory:
     product: Floats
 
 
-def plain_history(
-    events: Events, tables: tuple[Slots, Sources, Tuning], draws: Draws, e: int
-) -> PlainHistory:
+def plain_history(events: Events, tables: tuple[Slots, Sources, Tuning], draws: Draws, e: int) -> PlainHistory:
     """Replay the events of history e of the draws on the loads of all sources."""
     slots, sources, tuning = tables
     count, rows = len(sources.shed), sources.rows
@@ -73,7 +71,7 @@ def _losses(tables: tuple[Slots, Sources, Tuning], draws: Draws, e: int) -> Floa
     counters = np.empty((len(slots.unit), rows, 4), np.uint64)
     counters[:, :, 0], counters[:, :, 1] = sources.low[:rows], sources.high[:rows]
     counters[:, :, 2], counters[:, :, 3] = draws.history[e], slots.unit[:, None]
-    word = philox_words(counters, (tuning.clean_key[0], tuning.clean_key[1]))[:, :, 0].astype(np.float64)
+    word = plain_philox_words(counters, (tuning.clean_key[0], tuning.clean_key[1]))[:, :, 0].astype(np.float64)
     failed = (word + 0.5) / WORD_SPAN < tuning.failure_share
     part = slots.cleaned[:, :rows] * np.where(failed, tuning.failed_part, 1.0)
     hours = slots.hours[slots.kind] / 8.0

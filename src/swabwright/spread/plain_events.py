@@ -4,7 +4,7 @@ import numpy as np
 import numpy.typing as npt
 
 from swabwright.compute.keys import LOW_32
-from swabwright.compute.philox import WordArray, philox_words
+from swabwright.compute.philox import WordArray, plain_philox_words
 from swabwright.spread.events import BLOCKS_BITS, LANES, LARGEST_MOVED, MOST_EVENTS, ROUND_BITS, SIZE_SHIFT, Events
 from swabwright.spread.tables import Floats, Ints, Lanes, Longs, Slots, Streams, Tuning
 
@@ -44,7 +44,7 @@ def _hits(
 def _words(hashes: tuple[Longs, Longs], third: npt.ArrayLike, fourth: npt.ArrayLike, key: npt.ArrayLike) -> WordArray:
     low, high, c2, c3 = np.broadcast_arrays(*hashes, np.asarray(third), np.asarray(fourth))
     k0, k1 = np.asarray(key)[..., 0], np.asarray(key)[..., 1]
-    return philox_words(np.stack([low, high, c2, c3], axis=-1), (k0, k1))
+    return plain_philox_words(np.stack([low, high, c2, c3], axis=-1), (k0, k1))
 
 
 class _SizeWords:
@@ -94,15 +94,11 @@ def _events_given_one(word: npt.NDArray[np.uint32], mean: Floats) -> npt.NDArray
     return count
 
 
-def _transfers(
-    streams: Streams, slots: Slots, which: tuple[npt.NDArray[np.intp], Ints], hazard: Floats
-) -> Events:
+def _transfers(streams: Streams, slots: Slots, which: tuple[npt.NDArray[np.intp], Ints], hazard: Floats) -> Events:
     """One transfer for each target of each stream with an event."""
     slot, stream = which
     counts = streams.first[stream + 1] - streams.first[stream]
     of = np.repeat(np.arange(len(stream)), counts)
     entry = streams.first[stream][of] + np.arange(len(of)) - np.repeat(np.cumsum(counts) - counts, counts)
-    kept = streams.share[entry] > 0
-    of, entry = of[kept], entry[kept]
     first = np.searchsorted(slot[of], np.arange(len(slots.unit) + 1)).astype(np.int32)
     return Events(first, streams.source[stream[of]], streams.target[entry], hazard[of] * streams.share[entry])

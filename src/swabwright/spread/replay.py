@@ -9,50 +9,55 @@ import numpy.typing as npt
 from numba import njit
 
 from swabwright.compute.philox import philox
-from swabwright.spread.factors import split_of_fresh, split_of_old, survives_carry_off
+from swabwright.spread.factors import split
 from swabwright.spread.niches import niche_step
 
 WORD_SPAN = 4294967296.0
 SMALLEST_SCALE = 1e-6
 ALIGNED = 16
 BAD_STRIDE = 128
+A_PASS = 4
+"""Source rows added in one pass over a row of loads."""
 LN_10 = 2.302585092994046
+
+FloatArray = npt.NDArray[np.float64]
 
 
 class State(NamedTuple):
     """Surface loads and niches of one history while it runs.
 
-    loads: two buffers of shape (2, rows, width); row j stands in buffer current[j], to be multiplied by
-    scale[j]. level: niche of each source. product: CFU a day by line, day and source.
+    loads: two buffers of rows x width, flat; row j stands in buffer current[j], to be multiplied by scale[j].
+    level: niche of each source. product: CFU a day by line, day and source (padded), flat.
     """
 
     loads: npt.NDArray[np.float32]
-    current: npt.NDArray[np.int8]
-    scale: npt.NDArray[np.float64]
-    level: npt.NDArray[np.float64]
+    current: npt.NDArray[np.int64]
+    scale: FloatArray
+    level: FloatArray
     product: npt.NDArray[np.float32]
+    width: int
 
 
 class Moves(NamedTuple):
     """One slot of one history: what happens at each source, and its transfers sorted by target.
 
     stays, moved: of what lay there; fresh_stays, fresh_moved: of what is shed in the slot (moved: per unit of
-    hazard). arrives: share of what arrives that product leaves. after: share left by cleaning and die-off.
-    shed: what each source's niche sheds. first, source, eta: transfers into row j from first[j] to first[j + 1].
+    hazard). after: share left by cleaning and die-off. shed: what each source's niche sheds. first, source,
+    eta: transfers into row j from first[j] to first[j + 1]. weight, base: the rows mixed into one row.
     """
 
-    stays: npt.NDArray[np.float64]
-    moved: npt.NDArray[np.float64]
-    fresh_stays: npt.NDArray[np.float64]
-    fresh_moved: npt.NDArray[np.float64]
-    kappa: npt.NDArray[np.float64]
-    arrives: npt.NDArray[np.float64]
-    after: npt.NDArray[np.float64]
-    shed: npt.NDArray[np.float64]
-    hazard: npt.NDArray[np.float64]
+    stays: FloatArray
+    moved: FloatArray
+    fresh_stays: FloatArray
+    fresh_moved: FloatArray
+    after: FloatArray
+    shed: FloatArray
+    hazard: FloatArray
     first: npt.NDArray[np.int32]
     source: npt.NDArray[np.int32]
-    eta: npt.NDArray[np.float64]
+    eta: FloatArray
+    weight: npt.NDArray[np.float32]
+    base: npt.NDArray[np.int64]
 
 
 @njit(cache=True, nogil=True)
@@ -64,15 +69,28 @@ def padded(sources):
 
 @njit(cache=True, nogil=True)
 def empty_state(sources, tuning):
-    """Clean surfaces and no niche anywhere."""
+    """Room for clean surfaces with no niche anywhere."""
     rows, count = sources.rows, sources.shed.shape[0]
+    width = padded(count)
     return State(
-        np.zeros((2, rows, padded(count)), np.float32),
-        np.zeros(rows, np.int8),
+        np.zeros(2 * rows * width, np.float32),
+        np.zeros(rows, np.int64),
         np.ones(rows, np.float64),
         np.zeros(count, np.float64),
-        np.zeros((tuning.lines, tuning.days, padded(count)), np.float32),
+        np.zeros(tuning.lines * tuning.days * width, np.float32),
+        width,
     )
+
+
+@njit(cache=True, nogil=True)
+def clear_state(state):
+    """Make all surfaces clean and all niches absent; the second buffer is written before it is read."""
+    rows = state.scale.shape[0]
+    state.loads[: rows * state.width] = np.float32(0.0)
+    state.current[:] = 0
+    state.scale[:] = 1.0
+    state.level[:] = 0.0
+    state.product[:] = np.float32(0.0)
 
 
 @njit(cache=True, nogil=True)
@@ -89,9 +107,10 @@ def empty_moves(sources, transfers):
     """Room for the moves of a slot with at most so many transfers."""
     count = sources.shed.shape[0]
     return Moves(
-        np.ones(count), np.ones(count), np.ones(count), np.ones(count), np.zeros(count), np.ones(count),
-        np.ones(count), np.zeros(count), np.zeros(count), np.zeros(sources.rows + 1, np.int32),
-        np.empty(transfers, np.int32), np.empty(transfers, np.float64),
+        np.ones(count), np.ones(count), np.ones(count), np.ones(count), np.ones(count), np.zeros(count),
+        np.zeros(count), np.zeros(sources.rows + 1, np.int32), np.empty(transfers, np.int32),
+        np.empty(transfers, np.float64), np.empty(transfers + 1 + A_PASS, np.float32),
+        np.empty(transfers + 1 + A_PASS, np.int64),
     )  # fmt: skip
 
 
@@ -118,25 +137,28 @@ def sort_transfers(events, slot, rows, moves):
 
 
 @njit(cache=True, nogil=True)
-def settle_shares(sources, slots, kind, moves):
-    """What stays, moves and is carried off at every source in a slot; incoming material never stays."""
-    for c in range(sources.shed.shape[0]):
-        moves.kappa[c] = sources.carry_off[c] * slots.running[kind, sources.clock[c]] / 8.0
-        moves.stays[c], moves.moved[c] = split_of_old(moves.hazard[c], moves.kappa[c])
-        moves.fresh_stays[c], moves.fresh_moved[c] = split_of_fresh(moves.hazard[c], moves.kappa[c])
-        moves.arrives[c] = survives_carry_off(moves.kappa[c])
-    for c in range(sources.rows, sources.shed.shape[0]):
-        moves.fresh_moved[c] = split_of_old(moves.hazard[c], 0.0)[1]
+def settle_shares(sources, usual, kind, moves):
+    """What stays and moves at every source in a slot; what no event touches has its usual shares."""
+    for c in range(sources.rows):
+        hazard, kappa = moves.hazard[c], usual.kappa[kind, c]
+        if hazard == 0.0:
+            moves.stays[c], moves.moved[c] = usual.stays[kind, c], usual.moved[kind, c]
+            moves.fresh_stays[c] = usual.fresh_stays[kind, c]
+            moves.fresh_moved[c] = usual.fresh_moved[kind, c]
+        else:
+            shares = split(hazard, kappa)
+            moves.stays[c], moves.moved[c], moves.fresh_stays[c], moves.fresh_moved[c] = shares
+    for c in range(sources.rows, sources.shed.shape[0]):  # incoming material never stays
+        moves.fresh_moved[c] = split(moves.hazard[c], 0.0)[1]
         moves.fresh_stays[c] = 0.0
 
 
 @njit(cache=True, nogil=True)
-def settle_losses(sources, slots, slot, tuning, cleaning, die_off, history, moves):
+def settle_losses(sources, slots, slot, tuning, usual, cleaning, history, moves):
     """Share left by cleaning (a share of cleanings fails) and slow die-off at the end of a slot."""
-    hours, unit = slots.hours[slots.kind[slot]], slots.unit[slot]
+    kind, unit = slots.kind[slot], slots.unit[slot]
     for row in range(sources.rows):
-        left = np.exp(-sources.die_off[row] * die_off * hours / 8.0)
-        part = slots.cleaned[slot, row]
+        left, part = usual.after[kind, row], slots.cleaned[slot, row]
         if part > 0.0:
             word, _, _, _ = philox(
                 sources.low[row], sources.high[row], history, unit, tuning.clean_key[0], tuning.clean_key[1]
@@ -148,123 +170,145 @@ def settle_losses(sources, slots, slot, tuning, cleaning, die_off, history, move
 
 
 @njit(cache=True, nogil=True)
-def settle_niches(sources, slots, slot, draws, e, state, moves):
+def settle_niches(sources, slot, kind, usual, founded, start, state, moves):
     """Growth and shedding of every niche in a slot; nothing before it is founded."""
-    kind = slots.kind[slot]
     for c in range(sources.shed.shape[0]):
-        running = slots.running[kind, sources.clock[c]] / 8.0
         moves.shed[c] = 0.0
-        if draws.founded[e, c] == slot:
-            state.level[c] = draws.level[e, c]
-        if c >= sources.rows:
-            moves.shed[c] = sources.emitted[c] * running * state.level[c]
-        elif draws.founded[e, c] <= slot:
-            growth = sources.growth[c] * draws.growth[e] * slots.hours[kind] / 8.0
-            shed = sources.shed[c] * draws.shedding[e, c] * running
-            state.level[c], moves.shed[c] = niche_step(state.level[c], growth, shed)
+        if founded[c] > slot:
+            continue
+        if founded[c] == slot:
+            state.level[c] = start[c]
+        if c < sources.rows:
+            state.level[c], moves.shed[c] = niche_step(
+                state.level[c], usual.growth[kind, c], usual.shed[kind, c], usual.rise[kind, c], usual.gain[kind, c]
+            )
+        else:
+            moves.shed[c] = usual.shed[kind, c] * state.level[c]
 
 
-@njit(cache=True, nogil=True, fastmath={"contract"})
-def gather(state, moves, row, into):
-    """What arrives on a row from all others, of what lay there at the start of the slot: dense over sources."""
-    into[:] = np.float32(0.0)
+@njit(cache=True, nogil=True, inline="always")
+def list_arrivals(state, moves, row):
+    """The rows that give to a row in a slot, with their weights; the first place is left for the row itself."""
+    rows, count = state.scale.shape[0], 1
     for n in range(moves.first[row], moves.first[row + 1]):
         i = moves.source[n]
-        if i < state.scale.shape[0]:
-            weight = np.float32(moves.moved[i] * moves.eta[n] * state.scale[i])
-            from_row = state.loads[state.current[i], i]
-            for c in range(into.shape[0]):
-                into[c] += weight * from_row[c]
+        if i < rows:
+            moves.weight[count] = moves.moved[i] * moves.eta[n] * state.scale[i]
+            moves.base[count] = (state.current[i] * rows + i) * state.width
+            count += 1
+    moves.base[0] = (state.current[row] * rows + row) * state.width
+    for n in range(count, count + A_PASS):
+        moves.weight[n] = 0.0
+        moves.base[n] = moves.base[0]
+    return count
 
 
-@njit(cache=True, nogil=True)
-def add_fresh_arrivals(moves, row, into, factor):
-    """Add what was shed in this slot and moved to the row: one element a transfer."""
+@njit(cache=True, nogil=True, inline="always")
+def mix(loads, moves, count, own, factor, into):
+    """Write own x the row itself + factor x what the listed rows give, four source rows a pass."""
+    width, base, weight, scale = into.shape[0], moves.base, moves.weight, np.float32(factor)
+    a, b = loads[base[0] : base[0] + width], loads[base[1] : base[1] + width]
+    c, d = loads[base[2] : base[2] + width], loads[base[3] : base[3] + width]
+    wa, wb, wc, wd = np.float32(own), scale * weight[1], scale * weight[2], scale * weight[3]
+    for k in range(width):
+        into[k] = wa * a[k] + wb * b[k] + wc * c[k] + wd * d[k]
+    for n in range(A_PASS, count, A_PASS):
+        a, b = loads[base[n] : base[n] + width], loads[base[n + 1] : base[n + 1] + width]
+        c, d = loads[base[n + 2] : base[n + 2] + width], loads[base[n + 3] : base[n + 3] + width]
+        wa, wb, wc, wd = scale * weight[n], scale * weight[n + 1], scale * weight[n + 2], scale * weight[n + 3]
+        for k in range(width):
+            into[k] += wa * a[k] + wb * b[k] + wc * c[k] + wd * d[k]
+
+
+@njit(cache=True, nogil=True, inline="always")
+def add_fresh(moves, row, factor, own, into, start):
+    """Add what was shed in this slot: factor x what moved to the row, one element a transfer, and own on its own."""
     for n in range(moves.first[row], moves.first[row + 1]):
         i = moves.source[n]
-        into[i] += np.float32(factor * moves.shed[i] * moves.fresh_moved[i] * moves.eta[n])
+        into[start + i] += np.float32(factor * moves.shed[i] * moves.fresh_moved[i] * moves.eta[n])
+    into[start + row] += np.float32(own * moves.shed[row])
 
 
 @njit(cache=True, nogil=True, fastmath={"contract"})
-def read_row(state, moves, row, arrived, into):
-    """Loads of a row at an occasion: after contact and carry-off, before cleaning and die-off."""
-    gather(state, moves, row, arrived)
-    add_fresh_arrivals(moves, row, arrived, 1.0)
-    old = np.float32(state.scale[row] * moves.stays[row])
-    arrives = np.float32(moves.arrives[row])
-    from_row = state.loads[state.current[row], row]
-    for c in range(into.shape[0]):
-        into[c] = old * from_row[c] + arrives * arrived[c]
-    into[row] += np.float32(moves.shed[row] * moves.fresh_stays[row])
+def read_rows(sources, usual, kind, state, moves, reading):
+    """Loads of all rows at an occasion: after contact and carry-off, before cleaning and die-off."""
+    for row in range(sources.rows):
+        count, arrives = list_arrivals(state, moves, row), usual.arrives[kind, row]
+        start = row * state.width
+        own, into = moves.stays[row] * state.scale[row], reading[start : start + state.width]
+        mix(state.loads, moves, count, own, arrives, into)
+        add_fresh(moves, row, arrives, moves.fresh_stays[row], reading, start)
 
 
-@njit(cache=True, nogil=True, fastmath={"contract"})
-def into_product(state, moves, row, arrived, product):
+@njit(cache=True, nogil=True, inline="always")
+def into_product(usual, kind, state, moves, row, count, taken, start):
     """Add what product carries off a row in this slot: of what lay there, of what arrived, of what was shed."""
-    old = np.float32(state.scale[row] * moves.moved[row] * moves.kappa[row])
-    new = np.float32(1.0 - moves.arrives[row])
-    from_row = state.loads[state.current[row], row]
-    for c in range(product.shape[0]):
-        product[c] += old * from_row[c] + new * arrived[c]
-    product[row] += np.float32(moves.shed[row] * moves.fresh_moved[row] * moves.kappa[row])
+    carried, width = usual.kappa[kind, row], state.width
+    own = moves.moved[row] * carried * state.scale[row]
+    gone = 1.0 - usual.arrives[kind, row]
+    mix(state.loads, moves, count, own, gone, taken)
+    add_fresh(moves, row, gone, moves.fresh_moved[row] * carried, taken, 0)
+    product = state.product[start : start + width]
+    for k in range(width):
+        product[k] += taken[k]
 
 
-@njit(cache=True, nogil=True, fastmath={"contract"})
-def next_row(state, moves, row, arrived, survival):
-    """Loads of a row at the end of a slot, into its other buffer: the old loses slowly, what arrived also at once."""
-    old = np.float32(state.scale[row] * moves.stays[row] * moves.after[row])
-    new = np.float32(survival * moves.arrives[row] * moves.after[row])
-    from_row = state.loads[state.current[row], row]
-    into = state.loads[1 - state.current[row], row]
-    for c in range(into.shape[0]):
-        into[c] = old * from_row[c] + new * arrived[c]
-
-
-@njit(cache=True, nogil=True)
+@njit(cache=True, nogil=True, inline="always")
 def shrink_row(state, moves, row):
     """A row that receives nothing only loses: its scale carries that, its loads are not touched."""
     state.scale[row] *= moves.stays[row] * moves.after[row]
     if state.scale[row] < SMALLEST_SCALE:
-        state.loads[state.current[row], row] *= np.float32(state.scale[row])
+        base = (state.current[row] * state.scale.shape[0] + row) * state.width
+        state.loads[base : base + state.width] *= np.float32(state.scale[row])
         state.scale[row] = 1.0
 
 
-@njit(cache=True, nogil=True)
-def move_slot(sources, state, moves, day, arrived, changed):
-    """One slot on all rows at once: everything that moves was there when the slot began."""
-    for row in range(sources.rows):
-        line = sources.line[row] if day >= 0 and moves.kappa[row] > 0.0 else -1
+@njit(cache=True, nogil=True, fastmath={"contract"})
+def move_slot(sources, usual, kind, day, days, state, moves, taken):
+    """One slot on all rows at once: everything that moves was there when the slot began.
+
+    Old loads lose slowly; what arrived or was shed also goes through the fast phase of die-off.
+    """
+    rows, width = sources.rows, state.width
+    for row in range(rows):
         receives = moves.first[row + 1] > moves.first[row]
-        changed[row] = receives
-        if not receives and line < 0:
+        into_line = day >= 0 and usual.kappa[kind, row] > 0.0
+        if not receives and not into_line:
             continue
-        gather(state, moves, row, arrived)
-        add_fresh_arrivals(moves, row, arrived, 1.0)
-        if line >= 0:
-            into_product(state, moves, row, arrived, state.product[line, day])
+        count = list_arrivals(state, moves, row)
+        if into_line:
+            place = (sources.line[row] * days + day) * width
+            into_product(usual, kind, state, moves, row, count, taken, place)
         if receives:
-            next_row(state, moves, row, arrived, sources.fast_survival[row])
-    _finish(sources, state, moves, changed)
+            start = ((1 - state.current[row]) * rows + row) * width
+            own = moves.stays[row] * moves.after[row] * state.scale[row]
+            new = sources.fast_survival[row] * usual.arrives[kind, row] * moves.after[row]
+            mix(state.loads, moves, count, own, new, state.loads[start : start + width])
+            add_fresh(moves, row, new, 0.0, state.loads, start)
+    finish_slot(sources, state, moves)
     if day >= 0:
-        _incoming_into_product(sources, state, moves, day)
+        _incoming_into_product(sources, day, days, state, moves)
 
 
-@njit(cache=True, nogil=True)
-def _finish(sources, state, moves, changed):
-    """Turn the buffers of changed rows, shrink the others, and lay down what each niche shed on its own row."""
-    for row in range(sources.rows):
-        if changed[row]:
+@njit(cache=True, nogil=True, inline="always")
+def finish_slot(sources, state, moves):
+    """Turn the buffers of rows that received, shrink the others, and lay down what each niche left on its own row."""
+    rows = sources.rows
+    for row in range(rows):
+        if moves.first[row + 1] > moves.first[row]:
             state.current[row] = 1 - state.current[row]
             state.scale[row] = 1.0
         else:
             shrink_row(state, moves, row)
-        own = moves.shed[row] * moves.fresh_stays[row] * sources.fast_survival[row] * moves.after[row]
-        state.loads[state.current[row], row, row] += np.float32(own / state.scale[row])
+        if moves.shed[row] > 0.0:
+            own = moves.shed[row] * moves.fresh_stays[row] * sources.fast_survival[row] * moves.after[row]
+            place = (state.current[row] * rows + row) * state.width + row
+            state.loads[place] += np.float32(own / state.scale[row])
 
 
-@njit(cache=True, nogil=True)
-def _incoming_into_product(sources, state, moves, day):
+@njit(cache=True, nogil=True, inline="always")
+def _incoming_into_product(sources, day, days, state, moves):
     """Incoming material that no contact has taken off stays with the product of its line."""
     for c in range(sources.rows, sources.shed.shape[0]):
         kept = moves.shed[c] * (1.0 - moves.fresh_moved[c] * moves.hazard[c])
-        state.product[sources.line[c], day, c] += np.float32(kept)
+        state.product[(sources.line[c] * days + day) * state.width + c] += np.float32(kept)

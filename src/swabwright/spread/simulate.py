@@ -8,20 +8,21 @@ import numpy as np
 import numpy.typing as npt
 from numba import njit
 
-from swabwright.spread.codes import encode
+from swabwright.spread.codes import LARGEST, LARGEST_CODE, encode_bits
 from swabwright.spread.events import draw_events
 from swabwright.spread.replay import (
     busiest_slot,
+    clear_state,
     empty_moves,
     empty_state,
     move_slot,
-    padded,
-    read_row,
+    read_rows,
     settle_losses,
     settle_niches,
     settle_shares,
     sort_transfers,
 )
+from swabwright.spread.usual import empty_usual, settle_carry_off, settle_history
 
 
 class Store(NamedTuple):
@@ -64,24 +65,24 @@ def grown(store, needed):
 
 
 @njit(cache=True, nogil=True)
-def keep_reading(reading, cutoff, store, e, occasion):
-    """Write one reading (rows, width) as entries in order of source and row; returns the store, grown if needed."""
-    counts = store.counts[e, occasion]
-    for row in range(reading.shape[0]):
+def keep_reading(reading, width, rows, cutoff, store, e, occasion):
+    """Write a reading (rows x width, flat) as entries by source and row; returns the store, grown if needed."""
+    counts, bits = store.counts[e, occasion], reading.view(np.int32)
+    for row in range(rows):
         for c in range(counts.shape[0]):
-            counts[c] += reading[row, c] > cutoff
+            counts[c] += np.int32(reading[row * width + c] > cutoff)
     store = grown(store, counts.sum())
     place = np.empty(counts.shape[0], np.int64)
     at = store.tally[0]
     for c in range(counts.shape[0]):
         place[c] = at
         at += counts[c]
-    for row in range(reading.shape[0]):
+    for row in range(rows):
         for c in range(counts.shape[0]):
-            if reading[row, c] > cutoff:
-                code, too_large = encode(reading[row, c])
+            if reading[row * width + c] > cutoff:
+                too_large = reading[row * width + c] >= LARGEST
                 store.row[place[c]] = row
-                store.code[place[c]] = code
+                store.code[place[c]] = LARGEST_CODE if too_large else encode_bits(bits[row * width + c])
                 place[c] += 1
                 store.tally[1] += too_large
     store.tally[0] = at
@@ -89,28 +90,38 @@ def keep_reading(reading, cutoff, store, e, occasion):
 
 
 @njit(cache=True, nogil=True)
+def run_history(events, slots, sources, tuning, draws, e, usual, state, reading, store):
+    """Replay one history from clean surfaces and read it at every occasion; returns the store."""
+    moves, taken = empty_moves(sources, busiest_slot(events)), np.empty(state.width, np.float32)
+    clear_state(state)
+    for slot in range(slots.unit.shape[0]):
+        kind = slots.kind[slot]
+        sort_transfers(events, slot, sources.rows, moves)
+        settle_shares(sources, usual, kind, moves)
+        settle_losses(sources, slots, slot, tuning, usual, draws.cleaning[e], draws.history[e], moves)
+        settle_niches(sources, slot, kind, usual, draws.founded[e], draws.level[e], state, moves)
+        for read in range(slots.read_first[slot], slots.read_first[slot + 1]):
+            occasion = slots.reads[read]
+            read_rows(sources, usual, kind, state, moves, reading)
+            store = keep_reading(reading, state.width, sources.rows, tuning.cutoff, store, e, occasion)
+            store.niche[e, occasion] = state.level
+        move_slot(sources, usual, kind, slots.day[slot], tuning.days, state, moves, taken)
+    return store
+
+
+@njit(cache=True, nogil=True)
 def simulate(lanes, streams, slots, sources, tuning, draws):
     """All histories of `draws` on one copy of the plant."""
-    histories = draws.history.shape[0]
-    store = empty_store(histories, sources, tuning)
-    width = padded(sources.shed.shape[0])
-    reading, arrived = np.empty((sources.rows, width), np.float32), np.empty(width, np.float32)
-    changed = np.zeros(sources.rows, np.bool_)
+    histories, count = draws.history.shape[0], sources.shed.shape[0]
+    store, state = empty_store(histories, sources, tuning), empty_state(sources, tuning)
+    usual = empty_usual(sources, slots)
+    settle_carry_off(sources, slots, usual)
+    reading = np.empty(sources.rows * state.width, np.float32)
     for e in range(histories):
-        history = draws.history[e]
-        events = draw_events(lanes, streams, slots, tuning, draws.rate[e], draws.fraction[e], history)
+        events = draw_events(lanes, streams, slots, tuning, draws.rate[e], draws.fraction[e], draws.history[e])
         store.tally[2] += events.eta.shape[0]
-        state, moves = empty_state(sources, tuning), empty_moves(sources, busiest_slot(events))
-        for slot in range(slots.unit.shape[0]):
-            sort_transfers(events, slot, sources.rows, moves)
-            settle_shares(sources, slots, slots.kind[slot], moves)
-            settle_losses(sources, slots, slot, tuning, draws.cleaning[e], draws.die_off[e], history, moves)
-            settle_niches(sources, slots, slot, draws, e, state, moves)
-            for read in range(slots.read_first[slot], slots.read_first[slot + 1]):
-                for row in range(sources.rows):
-                    read_row(state, moves, row, arrived, reading[row])
-                store = keep_reading(reading, tuning.cutoff, store, e, slots.reads[read])
-                store.niche[e, slots.reads[read]] = state.level
-            move_slot(sources, state, moves, slots.day[slot], arrived, changed)
-        store.product[e] = state.product[:, :, : sources.shed.shape[0]]
+        settle_history(sources, slots, usual, draws.die_off[e], draws.growth[e], draws.shedding[e])
+        store = run_history(events, slots, sources, tuning, draws, e, usual, state, reading, store)
+        by_day = state.product.reshape((tuning.lines, tuning.days, state.width))
+        store.product[e] = by_day[:, :, :count]
     return store
