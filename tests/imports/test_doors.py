@@ -91,3 +91,21 @@ def test_two_leaves_that_meet_are_one_door_from_hinge_to_hinge(tmp_path):
     drawing = _drawing().arc("DOORS", (8.1, 2.0), 0.8, (0, 90)).arc("DOORS", (8.1, 3.6), 0.8, (270, 360))
     (door,) = _doors(tmp_path, drawing)
     assert (door.at, door.width_m) == ((8.1, 2.8), 1.6)
+
+
+@pytest.mark.parametrize("name", ["D 12", "d-12", "door-1"])
+def test_the_mapping_says_what_is_changed_at_a_door_by_its_number_or_id(tmp_path, name):
+    drawing = _as_line(_drawing()).text("DOORS", (8.3, 2.5), "D 12", 0.1)
+    plant = plant_of(imported(tmp_path, drawing, doors={name: "boots"}))
+    assert plant.doors[0].barrier == "boots"
+    assert "doors[door-1].barrier" not in plant.unconfirmed
+
+
+def test_a_mapping_that_names_a_door_nobody_drew_is_refused_with_a_hint(tmp_path):
+    drawing = _as_line(_drawing()).text("DOORS", (8.3, 2.5), "D 12", 0.1)
+    assert "no door is called so; did you mean 'D 12'?" in said(imported(tmp_path, drawing, doors={"D 13": "boots"}))
+
+
+def test_a_text_that_is_no_doors_number_is_put_aside(tmp_path):
+    drawing = _as_line(_drawing()).text("DOORS", (3.0, 5.0), "fire doors red", 0.1)
+    assert "'fire doors red': a text among the doors that is no door's number" in aside(imported(tmp_path, drawing))

@@ -112,7 +112,3 @@ def test_what_no_floor_can_be_read_from_is_counted_and_put_aside(tmp_path):
     told = aside(imported(tmp_path, drawing))
     assert "floor.dxf '2 HATCH': neither lines nor texts nor symbols" in told
     assert "floor.dxf '1 3D FACE OR SOLID'" in told
-
-
-def test_a_text_among_the_doors_is_put_aside(tmp_path):
-    assert "'D 12': a text among the doors" in aside(imported(tmp_path, two_rooms().text("DOORS", (8, 2), "D 12")))

@@ -1,4 +1,4 @@
-"""The clean base, the doors' barriers, and the rooms nobody can walk to."""
+"""The clean base, and the rooms nobody can walk to from it."""
 
 from collections.abc import Sequence
 
@@ -34,31 +34,6 @@ def _likely_room(context: Context, rooms: Sequence[Room]) -> Room:
             if word in words_of(room.name):
                 return room
     return max(rooms, key=lambda room: (not room.exposed_product, room.hygiene_class))
-
-
-def with_barriers(context: Context, doors: Sequence[Door], rooms: Sequence[Room]) -> tuple[Door, ...]:
-    """The doors with what must be changed at each, from the names of the rooms they join; every one unconfirmed."""
-    by_id = {room.id: room for room in rooms}
-    return tuple(_with_barrier(context, door, by_id) for door in doors)
-
-
-def _with_barrier(context: Context, door: Door, rooms: dict[str, Room]) -> Door:
-    joined = [rooms[room] for room in door.joins if room != OUTSIDE]
-    if len(joined) == 1:
-        return door
-    cleaner, other = sorted(joined, key=lambda room: room.hygiene_class)
-    words = set(words_of(other.name)) if cleaner.hygiene_class < other.hygiene_class else set()
-    table = context.words.data["barriers"]
-    path = f"doors[{door.id}].barrier"
-    if words & set(table["full_change"]):
-        context.notes.assume(path, f"'{other.name}' leads into '{cleaner.name}'; a full change is taken")
-        return door.model_copy(update={"barrier": "full_change"})
-    if words & set(table["boots"]):
-        context.notes.assume(path, f"'{other.name}' leads into '{cleaner.name}'; a change of boots is taken")
-        return door.model_copy(update={"barrier": "boots"})
-    if cleaner.hygiene_class != other.hygiene_class:
-        context.notes.assume(path, f"nobody has said what is changed between '{other.name}' and '{cleaner.name}'")
-    return door
 
 
 def check_ways(context: Context, doors: Sequence[Door], sites: Sequence[Site], start: str) -> None:

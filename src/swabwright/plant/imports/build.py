@@ -6,7 +6,8 @@ from swabwright.errors import SwabwrightError
 from swabwright.plant.catalogue import Catalogue
 from swabwright.plant.document import Plant
 from swabwright.plant.imports.about import find_plant_name, find_timezone
-from swabwright.plant.imports.base import check_ways, find_base, with_barriers
+from swabwright.plant.imports.barriers import with_barriers
+from swabwright.plant.imports.base import check_ways, find_base
 from swabwright.plant.imports.cleaning import make_cleanings
 from swabwright.plant.imports.context import Context
 from swabwright.plant.imports.doors import make_doors

@@ -31,15 +31,10 @@ class Opening:
 
 def make_doors(context: Context, rooms: Sequence[Room]) -> tuple[Door, ...]:
     """Every door that joins two rooms, or a room and outside; marks that join nothing are put aside."""
-    drawing = context.drawn("doors")
-    for label in drawing.labels:
-        context.notes.put_aside(
-            f"{drawing.name}, layer {label.layer}", label.text, "a text among the doors names nothing"
-        )
     floors = {room.id: Polygon(room.outline) for room in rooms}
     reach = context.words.number("door.reach_m")
     doors: list[Door] = []
-    for openings in _drawn_doors(drawing, context.words.number("door.width_m")):
+    for openings in _drawn_doors(context.drawn("doors"), context.words.number("door.width_m")):
         joined = [(opening, *_sides(opening, floors, reach)) for opening in openings]
         good = [each for each in joined if each[1] != each[2]]
         if not good:

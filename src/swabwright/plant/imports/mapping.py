@@ -11,6 +11,7 @@ from swabwright.plant.field_faults import field_fault
 from swabwright.plant.model import Point, SiteKey, Text
 from swabwright.tables.guesses import Corrections
 
+Barrier = Literal["none", "boots", "full_change"]
 Unit = Literal["mm", "cm", "m", "inch", "feet"]
 
 
@@ -60,6 +61,8 @@ class ImportMapping(MappingPart):
     """A plant's own words for a kind of site, to the site type meant, or to "leave out"."""
     rooms: dict[str, str] = Field(default_factory=dict)
     """A room as a sheet writes it, to the name that stands in the drawing."""
+    doors: dict[str, Barrier] = Field(default_factory=dict)
+    """What must be changed at a door, by the number written at it or by its id (`door-3`)."""
     drains: dict[str, Literal["along", "against", "unknown"]] = Field(default_factory=dict)
     """Which way the water of a drain runs along its drawn path."""
     keys: dict[str, SiteKey] = Field(default_factory=dict)
