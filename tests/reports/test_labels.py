@@ -41,12 +41,14 @@ def test_every_code_is_read_back_at_200_dpi(paper, kind):
     assert sorted(found) == sorted(NUMBERS)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("kind", [QR, BARS])
 def test_every_code_is_read_back_from_a_1_bit_copy_at_300_dpi(kind):
     found = [text for page in pages(labels()) for text in codes(one_bit(page, 300), kind)]
     assert sorted(found) == sorted(NUMBERS)
 
 
+@pytest.mark.slow
 def test_qr_codes_survive_a_blurred_copy_of_a_copy():
     blurred = [one_bit(page, 200).filter(ImageFilter.GaussianBlur(1.2)) for page in pages(labels())]
     assert sorted(text for image in blurred for text in codes(image, QR)) == sorted(NUMBERS)

@@ -9,8 +9,13 @@ from builders.papers import chance, investigation, plan
 from builders.smokehouse import smokehouse
 from scipy import ndimage
 
+from swabwright.case.plan import RestsOn
 from swabwright.errors import SwabwrightError
+from swabwright.reports.closing_words import not_said, rests_rows
+from swabwright.reports.first_page_words import finding
+from swabwright.reports.glyphs import readable
 from swabwright.reports.papers import plan_pdf
+from swabwright.reports.plan_words import plan_words
 from swabwright.reports.sheet_words import device_name
 
 PLANT = smokehouse()
@@ -69,16 +74,28 @@ def test_an_accepted_plan_is_no_draft():
 
 
 def test_unconfirmed_figures_stand_most_influential_first():
-    shuffled = PLAN.model_copy(update={"rests_on": PLAN.rests_on[::-1]})
-    said = words_of(plan_pdf(shuffled, PLANT, investigation()))
+    said = words_of(paper())
     assert said.index("presence.lives_here") < said.index("recovery.wet") < said.index("mechanism.splash.fraction")
+    assert rests_rows(PLAN.model_copy(update={"rests_on": PLAN.rests_on[::-1]})) == rests_rows(PLAN)
+
+
+def test_unmeasured_values_of_one_kind_and_reason_stand_together_each_named():
+    made = [
+        RestsOn(name=f"plant.json: {path}", words=path, value="as it stands", source="not drawn", influence=None)
+        for path in ("sites[S001].position", "sites[S002].position", "doors[d-1].barrier")
+    ]
+    brief = rests_rows(PLAN.model_copy(update={"rests_on": tuple(made)}))["not_measured"]
+    assert [(row["words"], row["value"]) for row in brief] == [
+        ("position of sites", "S001, S002"),
+        ("barrier of doors", "d-1"),
+    ]
 
 
 def test_chances_are_never_nought_and_never_a_hundred():
     sure = plan(PLANT, chance_of_finding=chance(0.999, 0.996, 1.0), chance_of_hitting=chance(0.001, 0.0, 0.01))
-    said = words_of(plan_pdf(sure, PLANT, investigation()))
+    said = "".join(part["text"] for part in finding(sure))
     assert "chance of more than 99 in 100 (more than 99 to more than 99)" in said
-    assert "less than 1 in 100" in said
+    assert "less than 1 in 100" in " ".join(not_said(sure))
 
 
 @pytest.mark.parametrize("size", ["a4", "letter"])
@@ -114,6 +131,7 @@ def test_one_sample_alone_makes_a_plan():
     said = words_of(plan_pdf(plan(PLANT, count=1), PLANT, investigation()))
     assert "this one sample finds it with a chance of" in said
     assert "no choice of 1 site does better" in said
+    assert "Not detected in the one sample would not mean" in said
 
 
 def test_words_that_fill_a_strip_are_refused_with_the_sample_named():
@@ -130,4 +148,4 @@ def test_a_character_no_typeface_has_is_refused_with_its_remedy():
 
 def test_an_emoji_is_printed_by_its_name():
     odd = PLAN.model_copy(update={"kit": (PLAN.kit[0].model_copy(update={"item": "soap \U0001f9fc"}),)})
-    assert "soap (bar of soap)" in words_of(plan_pdf(odd, PLANT, investigation()))
+    assert readable(plan_words(odd, PLANT, investigation()))["kit"][0]["item"] == "soap (bar of soap)"

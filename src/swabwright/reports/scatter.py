@@ -7,6 +7,7 @@ from math import cos, floor, hypot, pi, sin
 import numpy as np
 import shapely
 from numpy.typing import NDArray
+from scipy.spatial import cKDTree
 from shapely.geometry.base import BaseGeometry
 
 Dot = tuple[float, float]
@@ -70,16 +71,19 @@ def _grown(area: BaseGeometry, within: BaseGeometry, by: float) -> BaseGeometry:
 def _best_candidate(
     area: BaseGeometry, dots: NDArray[np.float64], spacing: float, rng: np.random.Generator
 ) -> NDArray[np.float64] | None:
-    left, low, right, high = area.bounds
-    points = rng.random((TRIES, 2)) * (right - left, high - low) + (left, low)
-    points = points[shapely.contains_xy(area, points[:, 0], points[:, 1])]
-    if not len(points):
-        return None if len(dots) else np.array(area.representative_point().coords[0])
+    """The best of the first ten free candidates; None where hundreds of tries find no free one."""
+    points = _inside(area, rng)
     if not len(dots):
-        return np.asarray(points[0])
-    gaps = np.hypot(points[:, None, 0] - dots[None, :, 0], points[:, None, 1] - dots[None, :, 1]).min(axis=1)
+        return np.asarray(points[0]) if len(points) else np.array(area.representative_point().coords[0])
+    gaps = np.asarray(cKDTree(dots).query(points)[0])
     free = np.flatnonzero(gaps >= spacing)[:CANDIDATES]
     return np.asarray(points[free[np.argmax(gaps[free])]]) if len(free) else None
+
+
+def _inside(area: BaseGeometry, rng: np.random.Generator) -> NDArray[np.float64]:
+    left, low, right, high = area.bounds
+    points = rng.random((TRIES, 2)) * (right - left, high - low) + (left, low)
+    return np.asarray(points[shapely.contains_xy(area, points[:, 0], points[:, 1])])
 
 
 def settle(dot: Dot, sheet: Sheet, areas: tuple[BaseGeometry, ...], *, stays: bool = True) -> Dot:
