@@ -34,6 +34,7 @@ def guess_delimiter(text: str) -> str:
 def _agreement(text: str, delimiter: str) -> tuple[int, int]:
     """How many rows share the commonest width above one, and that width."""
     rows = csv.reader(StringIO(text, newline=""), delimiter=delimiter)
+    # Lines of one cell are titles and notes; they would vote for any delimiter.
     widths = Counter(len(row) for row in rows if len(row) > 1)
     if not widths:
         return (0, 0)

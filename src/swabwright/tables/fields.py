@@ -65,6 +65,7 @@ def _score(header: str, name: str) -> float:
     if set(want) == set(have):
         return FULL
     likeness = fuzz.token_sort_ratio(" ".join(have), " ".join(want))
+    # Headers say more than the field: "Room where it is" holds the room all the same.
     if set(want) < set(have):
         return max(likeness, CONTAINED - PER_OTHER_WORD * (len(have) - len(want)))
     return likeness

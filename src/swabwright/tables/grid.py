@@ -72,6 +72,7 @@ def _tidy(value: object) -> Cell:
     """A raw value with blanks as None, white space single, and whole numbers as floats."""
     if isinstance(value, str):
         return " ".join(value.split()) or None
+    # A truth value is a whole number too, and must not become 1.0.
     if isinstance(value, int) and not isinstance(value, bool):
         return float(value)
     if value is None or isinstance(value, float | bool | date | time | timedelta):

@@ -91,6 +91,7 @@ def _ranked(headers: Sequence[ColumnHeader], table: TableFields) -> list[Guess]:
         for field in table.fields
         if header.words and (score := header.score(field)) >= table.least_score
     ]
+    # A quantity beats a word of the same score: "Area" over numbers is an area, not a room.
     ranked = sorted(pairings, key=lambda pairing: (-pairing[0].score, pairing[1], pairing[0].column))
     return [guess for guess, _ in ranked]
 

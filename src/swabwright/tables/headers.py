@@ -56,6 +56,7 @@ def _handicap(best: Header, header: Header) -> float:
 def _candidates(grid: Grid, table: TableFields) -> Iterator[Header]:
     """Single rows first, so that a pair of rows must earn its place; tied pairs stand for their rows."""
     rows = range(min(ROWS_SEARCHED, len(grid.cells)))
+    # Rows that belong together are not tried alone: the upper one often holds all words but the units.
     tied = {row for row in rows if row + 1 < len(grid.cells) and _tied(grid, row, table)}
     plain = [row for row in rows if row not in tied and row - 1 not in tied]
     for row in plain:

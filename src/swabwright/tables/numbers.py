@@ -20,6 +20,7 @@ def read_number(text: str) -> Reading:
     plain = re.sub("[\u00a0\u202f]", " ", text.strip())
     doubt = None
     if _GROUPED.match(plain):
+        # A second group, or a blank or stroke between groups, leaves no other reading.
         if re.fullmatch(r"[-+]?\d{1,3}[.,]\d{3}", plain):
             doubt = f"'{text}' is read as {_digits(plain)}; a decimal mark was possible too"
         plain = _digits(plain)

@@ -24,6 +24,7 @@ def read_quantity(cell: Cell, kind: Kind, unit: str | None) -> Reading:
     if isinstance(cell, float):
         return _based(cell, unit, kind)
     text = cell_text(cell)
+    # Sides are how areas are measured on the floor: "10 x 10 cm" is written more often than 100 cm2.
     square = _SQUARE.match(text) if kind == "area_cm2" else None
     if square:
         return _rectangle(square, unit)

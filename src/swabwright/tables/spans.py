@@ -31,6 +31,7 @@ def _spans_of_row(element: Element, row: int) -> list[Span]:
     spans: list[Span] = []
     column = 0
     for cell in element.childNodes:
+        # Rows may also hold notes and shapes, which take up no column.
         if cell.qname not in CELLS:
             continue
         down = _count(cell, "number-rows-spanned")

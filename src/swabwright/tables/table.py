@@ -125,6 +125,7 @@ def _columns_left(grid: Grid, header: Header) -> list[SetAside]:
         filled = sum(grid.cells[row][column] is not None for row in range(first, len(grid.cells)))
         if column in taken or not (text or filled):
             continue
+        # The second of two equal headers is never guessed: which one is meant only the plant knows.
         twice = text and often[text.casefold()] > 1
         reason = "its header occurs twice; the mapping can say which is meant" if twice else "no field fits this header"
         where = f"sheet '{grid.name}', column {column_letter(column)}"

@@ -16,6 +16,7 @@ def row_reasons(grid: Grid, first: int, header: Header, keys: list[int]) -> dict
         reason = _reason(grid, row, header, keys)
         if reason:
             reasons[row] = reason
+    # What the last true row is can be known only when every row has been judged.
     last = max((row for row in range(first, len(grid.cells)) if row not in reasons), default=first)
     return {row: _after(why) if row > last else why for row, why in reasons.items()}
 

@@ -16,6 +16,7 @@ def read_sheets(path: Path) -> tuple[Grid, ...]:
     """Every sheet of a spreadsheet, or the one table of a CSV file, as grids."""
     if not path.is_file():
         raise SwabwrightError(f"{path.name}: there is no such file; give the spreadsheet's path")
+    # The name decides, since a CSV file has no mark of its own.
     if path.suffix.lower() in TEXT_SUFFIXES:
         return (make_grid(path.stem, read_delimited(path.read_bytes())),)
     return _sheets_of_workbook(path)

@@ -55,6 +55,7 @@ def _usual_barrier(context: Context, door: Door, rooms: Mapping[str, Room]) -> B
     if len(joined) == 1:
         return "none"
     cleaner, other = sorted(joined, key=lambda room: room.hygiene_class)
+    # Between rooms of one class nothing is changed, and nobody needs to be asked.
     if cleaner.hygiene_class == other.hygiene_class:
         return "none"
     path, words, table = f"doors[{door.id}].barrier", set(words_of(other.name)), context.words.data["barriers"]

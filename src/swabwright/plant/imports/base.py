@@ -29,6 +29,7 @@ def find_base(context: Context, around: Surroundings) -> Point:
 
 def _likely_room(context: Context, rooms: Sequence[Room]) -> Room:
     """The room whose name holds the first of the usual words, else the last of the rooms without open food."""
+    # The words are in order of preference, so the word and not the room is tried first.
     for word in context.words.data["base"]["words"]:
         for room in rooms:
             if word in words_of(room.name):

@@ -41,6 +41,7 @@ def import_plant(sources: Sources, catalogue: Catalogue) -> ImportOutcome:
     context = _gather(sources, catalogue)
     notes = context.notes
     plant = _assemble(context, sources)
+    # The document is held to the rules of every plant document, so that nothing unreadable is written.
     if plant is not None:
         notes.faults += plant_faults(plant, catalogue)
     stopped = bool(notes.faults or notes.unmatched)
@@ -90,6 +91,7 @@ def _assemble(context: Context, sources: Sources) -> Plant | None:
             context.notes.fault(context.drawing.name, "no closed shape on the layer of the rooms")
         return None
     lines, equipment = make_lines(context, (rooms, make_equipment(context, rooms)), timezone)
+    # Sites come last of what is drawn: they refer to rooms, machines, drains and lines.
     around = Surroundings(
         rooms=rooms,
         equipment=equipment,

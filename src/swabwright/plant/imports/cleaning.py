@@ -32,6 +32,7 @@ def _cleaning(row: Row, identifier: str, context: Context, given: tuple[Sequence
     path = f"cleanings[{identifier}]"
     rooms = _listed(row, "rooms", {room.id: room.name for room in given[0]}, context)
     lines = _listed(row, "lines", {line.id: line.name for line in given[1]}, context)
+    # A cleaning of nothing would leave the plant as if it were never cleaned.
     if not rooms and not lines:
         rooms = tuple(room.id for room in given[0])
         context.notes.assume(f"{path}.rooms", f"{row.where} names nothing that is cleaned; every room taken")

@@ -51,6 +51,7 @@ def drawn_positions(context: Context, codes: Sequence[str]) -> dict[str, Point]:
         code = known.get(text.replace(" ", "-").casefold())
         if code is None:
             strangers[text] += 1
+        # A symbol and a text at the same place are one mark.
         elif code in found and found[code] != at:
             context.notes.put_aside(
                 f"{context.drawing.name}, {spot(at)}", text, f"drawn at {spot(found[code])} too; the first is taken"

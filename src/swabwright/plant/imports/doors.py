@@ -42,6 +42,7 @@ def make_doors(context: Context, rooms: Sequence[Room]) -> tuple[Door, ...]:
                 f"{context.drawing.name}, doors, at {spot(openings[0].at)}", "", "joins no two rooms"
             )
             continue
+        # A door between rooms that could also lead outside is one between rooms.
         opening, first, second = min(good, key=lambda each: OUTSIDE in each[1:])
         doors.append(_door(context, opening, (first, second), len(doors) + 1))
     return tuple(doors)
@@ -67,6 +68,7 @@ def _drawn_doors(drawing: Drawing, usual_width: float) -> list[list[Opening]]:
 def _openings_of_block(block: Block, usual_width: float) -> list[Opening]:
     """A symbol stands in the middle of its opening or at its hinge."""
     width = block.width or usual_width
+    # Symbols are drawn about their middle or their hinge; the reading that joins two rooms is right.
     half = (cos(block.turned) * width / 2, sin(block.turned) * width / 2)
     middle = (block.at[0] + half[0], block.at[1] + half[1])
     return [

@@ -14,6 +14,7 @@ def draft_mapping(context: Context) -> ImportMapping:
     said = context.mapping
     sheets = {role: _sheet(table) for role, table in context.tables.items()}
     drawing = DrawingMapping(unit=context.unit, layers=dict(context.layers.by_role), ignore=said.drawing.ignore)
+    # A question mark makes the entry no site type, so that nobody imports with it unread.
     kinds = {**{each.text: f"? {each.nearest}" for each in context.notes.unmatched}, **said.kinds}
     return said.model_copy(update={"drawing": drawing, "sheets": {**said.sheets, **sheets}, "kinds": kinds})
 

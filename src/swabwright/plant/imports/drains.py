@@ -61,6 +61,7 @@ def joined_ways(shapes: Sequence[Shape]) -> list[tuple[Point, ...]]:
 def _merged(lines: Sequence[Shape]) -> list[tuple[Point, ...]]:
     if len(lines) < LINE_POINTS:
         return [line.points for line in lines]
+    # Only lines between exactly two others are joined, so a branch stays a run of its own.
     merged = linemerge([LineString(line.points) for line in lines], directed=False)
     parts = [merged] if isinstance(merged, LineString) else list(merged.geoms)
     return [tuple((float(x), float(y)) for x, y in part.coords) for part in parts]

@@ -108,6 +108,7 @@ def _take(entity: DXFEntity, found: _Found, step: float, depth: int) -> None:
 def _take_block(insert: Insert, found: _Found, step: float, depth: int) -> None:
     """A symbol as such; one without attributes is also looked into, since rooms may lie in a block."""
     found.blocks.append(_block(insert))
+    # A symbol with attributes is a mark; its strokes are decoration.
     if depth and not insert.attribs:
         drawn_before = len(found.shapes)
         for inner in _inside(insert):
@@ -136,6 +137,7 @@ def _block(insert: Insert) -> Block:
 def _inside(insert: Insert) -> Iterator[DXFEntity]:
     """The things a block is drawn with; those on layer 0 take the layer of the block, as drawings have it."""
     for entity in insert.virtual_entities():
+        # Layer 0 inside a block stands for the layer the block is inserted on.
         if entity.dxf.layer == "0":
             entity.dxf.layer = insert.dxf.layer
         yield entity

@@ -54,6 +54,7 @@ def things_drawn(drawing: Drawing, context: Context) -> list[Polygon]:
 def outermost(outlines: Sequence[Polygon]) -> list[Polygon]:
     """The outlines that lie in no larger one; of two that are the same, the first."""
     kept: list[Polygon] = []
+    # Largest first, so that a detail always meets the machine it lies in.
     for outline in sorted(outlines, key=lambda each: -each.area):
         if not any(other.covers(outline) for other in kept):
             kept.append(outline)

@@ -36,6 +36,7 @@ def machines_named(text: str, equipment: Sequence[Equipment], context: Context, 
     """The machines a text names in order; a name that is none is put aside."""
     names = {machine.id: machine.name for machine in equipment}
     machines = []
+    # Names may hold hyphens and blanks, so only arrows, commas and strokes part them.
     for word in ORDER.split(text):
         found = context.find(word, names, "equipment") if word.strip() else None
         if found:

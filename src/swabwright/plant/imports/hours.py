@@ -17,6 +17,7 @@ def read_days(text: str) -> tuple[Weekday, ...] | None:
     """The weekdays named, in the order of the week; None when a word is no day."""
     words = [word for word in re.findall(r"[a-z]+", _RANGE.sub(" ", text), re.IGNORECASE) if word.casefold() != "and"]
     spans = [(_day(first), _day(last)) for first, last in _RANGE.findall(text)] + [(_day(word),) * 2 for word in words]
+    # "Fri-Mon" runs over the weekend, as night crews write it.
     found: set[Weekday] = set()
     for first, last in spans:
         if first is None or last is None:

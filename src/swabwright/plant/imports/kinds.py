@@ -47,6 +47,7 @@ def kind_of(row: Row, context: Context) -> str | None:
         return _as_said(said, text, row, context)
     match = match_kind(text, context.catalogue)
     least = context.words.number("kind.least_score")
+    # A vague kind ("swab") often stands beside a name that says it ("drain by the door").
     if match.score < least and row.text("name") != text:
         both = match_kind(f"{text} {row.text('name')}", context.catalogue)
         match = max(match, both, key=lambda each: each.score)

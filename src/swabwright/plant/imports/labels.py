@@ -17,6 +17,7 @@ def name_inside(outline: Polygon, labels: Sequence[Label]) -> str | None:
     inside = [label for label in labels if outline.covers(ShapelyPoint(label.at)) and name_of(label)]
     if not inside:
         return None
+    # Room names are written larger than machine names and areas; of equals the leftmost.
     return name_of(min(inside, key=lambda label: (-label.height, label.at)))
 
 

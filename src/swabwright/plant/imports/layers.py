@@ -33,6 +33,7 @@ def find_layers(drawing: Drawing, said: DrawingMapping, words: Vocabulary, notes
         if layer in taken:
             continue
         role, score = _nearest(layer, words)
+        # A kind that a person gave layers has all of them; a guess beside them would add what was left out.
         if score < words.number("kind.least_score") or role in said.layers:
             notes.put_aside(f"{drawing.name}, layer {layer}", "", "no kind of thing is known by this name")
             continue

@@ -38,6 +38,7 @@ def find_name(text: str, names: Mapping[str, str], least: float) -> NameMatch | 
     scored = sorted(((_score(wanted, plain_name(name)), key) for key, name in names.items()), reverse=True)
     if not scored or scored[0][0] < least:
         return None
+    # Two names alike to the same degree: choosing would be a coin toss.
     if len(scored) > 1 and scored[1][0] == scored[0][0]:
         return None
     return NameMatch(scored[0][1], scored[0][0])

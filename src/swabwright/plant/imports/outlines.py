@@ -57,6 +57,7 @@ def _joined(pieces: Sequence[Shape], gap_m: float, named: tuple[str, str], notes
         for piece in pieces
         if _long(piece, gap_m)
     ]
+    # Rooms that share a drawn wall part its line between them: every face of the net is a room.
     polygons, cuts, dangles, _ = polygonize_full(unary_union(lines))
     for loose in (*dangles.geoms, *cuts.geoms):
         start, end = loose.coords[0], loose.coords[-1]

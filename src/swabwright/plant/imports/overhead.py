@@ -45,6 +45,7 @@ def make_overhead(context: Context, rooms: Sequence[Room]) -> tuple[Overhead, ..
 
 
 def _outlines(drawing: Drawing) -> Iterator[Polygon]:
+    # Pipes are drawn as lines, coolers and platforms as outlines; both hang over an area.
     for shape in drawing.shapes:
         outline = Polygon(shape.points) if shape.closed and len(shape.points) > 3 else None
         if outline is None or not outline.is_valid or outline.area == 0:

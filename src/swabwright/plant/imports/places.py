@@ -25,6 +25,7 @@ def spread_inside(outline: Polygon, number: int, spacing_m: float) -> list[Point
         places = list(_grid(area, step))
         if len(places) >= number:
             return _evenly(places, number)
+        # Halving the area per place each time finds room for all without crowding more than needed.
         step /= 2**0.5
     middle = outline.representative_point()
     return [_rounded(middle.x, middle.y)] * number

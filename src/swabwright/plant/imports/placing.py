@@ -55,6 +55,7 @@ def _checked(draft: Unplaced, position: Point, context: Context, around: Surroun
             draft.row.where,
             f"site {draft.code}: the list says room '{draft.room}', the drawing shows it {stands} at {spot(position)}",
         )
+    # Sites on walls are drawn on the wall line, a hand outside the inner outline.
     if off > 0:
         edge, _ = nearest_points(floor, here)
         return (round(edge.x, 3), round(edge.y, 3))

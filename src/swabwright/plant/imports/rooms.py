@@ -50,6 +50,7 @@ def _rows_by_room(context: Context, names: dict[str, str]) -> dict[str, Row]:
     rows: dict[str, Row] = {}
     for row in context.rows("rooms"):
         found = context.find(row.text("room"), names, "room")
+        # A list of rooms covers the whole site; the drawing often shows one floor of it.
         if found is None:
             context.notes.put_aside(row.where, row.text("room"), "no room of this name in the drawing")
         elif found in rows:

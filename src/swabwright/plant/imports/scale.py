@@ -92,6 +92,7 @@ def in_metres(drawing: Drawing, unit: Unit, notes: Notes) -> Drawing:
     factor = METRES[unit]
     points = [point for shape in drawing.shapes for point in shape.points]
     left, bottom = (min(point[axis] for point in points) * factor for axis in (0, 1))
+    # Survey coordinates run to millions of metres, where a millimetre is lost to rounding.
     far = max(abs(left), abs(bottom)) > FAR_M
     origin = (left // 1, bottom // 1) if far else (0.0, 0.0)
     if far:

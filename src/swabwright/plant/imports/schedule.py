@@ -28,6 +28,7 @@ def line_hours(context: Context, lines: Mapping[str, str], timezone: str) -> dic
     for row in context.rows("schedule"):
         for line in _lines_of(row, context, lines):
             _add(row, line, hours[line], (context, timezone))
+    # A line without running hours has no production to be sampled in.
     for line in lines:
         if not hours[line].runs:
             _assume_shift(line, hours[line], context)

@@ -35,6 +35,7 @@ def find_tables(files: Sequence[Path], mapping: ImportMapping, words: Vocabulary
     """The tables found, by kind of sheet; sheets that are none of them are put aside."""
     sheets = [sheet for file in files for sheet in read_sheets(file) if sheet.cells]
     chosen = _as_said(sheets, mapping, words)
+    # The strongest match is settled first, so that a list of rooms cannot take the sheet of the sites.
     for candidate in sorted(_candidates(sheets, mapping, words), key=lambda each: -each.strength):
         if candidate.role not in chosen and candidate.sheet not in chosen.values():
             chosen[candidate.role] = candidate.sheet

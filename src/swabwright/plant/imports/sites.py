@@ -52,6 +52,7 @@ def _draft(row: Row, drawn: Mapping[str, Point], context: Context, around: Surro
     kind = kind_of(row, context)
     position = _stated_position(row, context) or drawn.get(code_of(row))
     room = _room_of(row, position, context, around)
+    # Both are looked up before either stops the row, so that one run tells all that is wrong with it.
     if kind is None or room is None:
         return None
     equipment = _named(row, "equipment", {each.id: each.name for each in around.equipment}, context)

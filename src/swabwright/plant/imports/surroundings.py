@@ -25,6 +25,7 @@ class Surroundings:
     def room_at(self, point: Point, reach_m: float = 0.0) -> str | None:
         """The room a point lies in, else the nearest room within reach of it."""
         near = [(floor.distance(ShapelyPoint(point)), room) for room, floor in self.floors.items()]
+        # Of two rooms whose wall a point stands on the nearer inner outline wins.
         distance, room = min(near)
         return room if distance <= reach_m else None
 

@@ -92,6 +92,7 @@ def look_up(text: str, table: Mapping[str, Sequence[str]], least: float) -> str 
 def _likeness(text: str, word: str) -> float:
     if text == word.casefold():
         return 101.0
+    # Two letters are alike to too many words to be judged by likeness.
     if len(word) < LEAST_LETTERS or len(text) < LEAST_LETTERS:
         return 0.0
     return fuzz.token_set_ratio(text, word.casefold().replace("_", " ")) - abs(len(text) - len(word)) * PER_LETTER

@@ -22,6 +22,7 @@ def make_workstations(context: Context, sites: Sequence[Site]) -> tuple[Workstat
         if len(touches) < LEAST_TOUCHES:
             context.notes.put_aside(row.where, row.text("name"), "touches fewer than two sites of the list")
             continue
+        # The sheet's own room may be spelt in any way; the sites are known to stand in one.
         room = codes[touches[0].site.casefold()].room
         identifier = make_id(row.text("name"), [station.id for station in stations], "workstation")
         stations.append(Workstation(id=identifier, name=row.text("name"), room=room, touches=tuple(touches)))

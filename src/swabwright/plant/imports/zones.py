@@ -39,5 +39,6 @@ def _usual_zone(kind: SiteType, place: tuple[str, Surroundings]) -> int:
     """The first zone of the type; in a room without open food a zone 3 site is zone 4."""
     room_id, around = place
     exposed = next(room.exposed_product for room in around.rooms if room.id == room_id)
+    # The catalogue names the usual zone first.
     zone = kind.zones[0]
     return REMOTE if zone == REMOTE - 1 and not exposed else zone
