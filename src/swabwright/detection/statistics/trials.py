@@ -105,8 +105,8 @@ def none_reaches(aim: Aim, best: Reached) -> str:
     return (
         f"system_sensitivity: no number of samples up to {aim.largest_sample} reaches "
         f"{per_100(aim.system_sensitivity)}; the most is {per_100(best.system_sensitivity)}{specificity}, with "
-        f"{best.samples} samples and a cut-point of {best.cut_point}. A larger largest_sample, a better test or a lower "
-        "aim would help"
+        f"{best.samples} samples and a cut-point of {best.cut_point}. "
+        "A larger largest_sample, a better test or a lower aim would help"
     )
 
 

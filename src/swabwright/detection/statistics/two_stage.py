@@ -69,7 +69,7 @@ def two_stage_sensitivity(
 
 
 def _missed_exactly(missed: Sequence[float], groups: FinitePopulation) -> float:
-    """Mean over which of the sampled groups are contaminated: normalised elementary symmetric means of what each misses."""
+    """Mean over which sampled groups are contaminated: elementary symmetric means of what each misses."""
     means = np.zeros(len(missed) + 1)
     means[0] = 1.0
     for seen, one in enumerate(missed):

@@ -1,0 +1,146 @@
+"""What results say of the prevalence by Bayes: its posterior, for a known or an uncertain test."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+from scipy.special import betainc, betaincinv, gammaln, roots_sh_jacobi, xlog1py, xlogy
+
+from swabwright.detection.statistics.answer import Interval, per_100
+from swabwright.detection.statistics.checks import count, inner_probability, positive, probability, within
+from swabwright.detection.statistics.performance import Performance, Validation
+
+Array = npt.NDArray[np.float64]
+GRID = 4001
+"""Places at which the posterior is computed, twice: over the whole prior, then where it lives."""
+NODES = 24
+"""Gauss-Jacobi nodes for each of sensitivity and specificity."""
+NEGLIGIBLE = 1e-14
+
+
+@dataclass(frozen=True)
+class BetaPrior:
+    """What is believed of a share beforehand, as a beta distribution; (1, 1) is flat, (0.5, 0.5) is Jeffreys'."""
+
+    a: float = 1.0
+    b: float = 1.0
+
+    def __post_init__(self) -> None:
+        positive("prior a", self.a)
+        positive("prior b", self.b)
+
+
+@dataclass(frozen=True)
+class Posterior:
+    """The prevalence after the results: mean, median, equal-tailed interval, and its distribution."""
+
+    value: float
+    """The mean."""
+    median: float
+    interval: Interval
+    sentence: str
+    places: Array
+    cumulative: Array
+
+    def below(self, prevalence: float) -> float:
+        """The probability that the prevalence is below `prevalence`, 0 to 1."""
+        probability("prevalence", prevalence)
+        return float(np.interp(prevalence, self.places, self.cumulative, left=0.0, right=1.0))
+
+
+def posterior_known_test(detected: int, samples: int, test: Performance, prior: BetaPrior, level: float) -> Posterior:
+    """The prevalence after `detected` of `samples`, for known sensitivity and specificity.
+
+    Likelihood: binomial in P Se + (1 - P)(1 - Sp); prior: beta; integrated over P numerically. Level: 0 to 1, both
+    ends excluded. Source: Rogan and Gladen's model with Bayes' theorem (Gelman et al., Bayesian Data Analysis).
+    Errors: ArgumentRefused by name.
+    """
+
+    def likelihood(prevalence: Array) -> Array:
+        return _binomial_log(detected, samples, test.apparent(1.0) * prevalence + test.apparent(0.0) * (1 - prevalence))
+
+    _look_at(detected, samples, level)
+    return _posterior(likelihood, prior, level, f"Detected in {detected} of {samples} samples")
+
+
+def posterior_uncertain_test(
+    detected: int, samples: int, validation: Validation, prior: BetaPrior, level: float
+) -> Posterior:
+    """The prevalence after `detected` of `samples`, when the test is known only from a validation study.
+
+    Sensitivity and specificity get the beta posteriors of the study over flat priors and are integrated out by
+    Gauss-Jacobi quadrature. Source: Joseph, Gyorkos and Coupal, Am J Epidemiol 1995;141:263-272 (one test).
+    Errors: ArgumentRefused by name.
+    """
+    _look_at(detected, samples, level)
+    positives, weights = _apparent_nodes(validation)
+
+    def likelihood(prevalence: Array) -> Array:
+        apparent = positives[:, 0, None] * prevalence + positives[:, 1, None] * (1 - prevalence)
+        logs = _binomial_log(detected, samples, apparent)
+        top = logs.max()
+        mixed: Array = np.log(np.maximum(weights @ np.exp(logs - top), np.finfo(float).tiny)) + top
+        return mixed
+
+    return _posterior(likelihood, prior, level, f"Detected in {detected} of {samples} samples, the test uncertain")
+
+
+def _look_at(detected: int, samples: int, level: float) -> None:
+    count("samples", samples)
+    within("detected", detected, "samples", samples)
+    inner_probability("level", level)
+
+
+def _binomial_log(detected: int, samples: int, apparent: Array) -> Array:
+    constant = gammaln(samples + 1) - gammaln(detected + 1) - gammaln(samples - detected + 1)
+    logs: Array = constant + xlogy(detected, apparent) + xlog1py(samples - detected, -apparent)
+    return logs
+
+
+def _apparent_nodes(validation: Validation) -> tuple[Array, Array]:
+    """Pairs of the positive shares with and without contamination, and the weight of each pair."""
+    se, se_weight = _beta_nodes(validation.detected, validation.contaminated)
+    sp, sp_weight = _beta_nodes(validation.not_detected, validation.uncontaminated)
+    pairs = np.stack(np.meshgrid(se, 1.0 - sp, indexing="ij"), axis=-1).reshape(-1, 2)
+    return pairs, np.outer(se_weight, sp_weight).ravel()
+
+
+def _beta_nodes(right: int, tested: int) -> tuple[Array, Array]:
+    a, b = right + 1.0, tested - right + 1.0
+    nodes, weights = roots_sh_jacobi(NODES, a + b - 1.0, a)
+    return np.asarray(nodes), np.asarray(weights / weights.sum())
+
+
+def _posterior(likelihood: Callable[[Array], Array], prior: BetaPrior, level: float, words: str) -> Posterior:
+    # Steps of equal prior weight: a prior that is infinite at an end needs no care, and no weight is lost.
+    wide = _weights(likelihood, prior, 0.0, 1.0)[2]
+    lives = np.flatnonzero(wide > NEGLIGIBLE * wide.max())
+    low, high = max(lives[0] - 1, 0) / GRID, min(lives[-1] + 2, GRID) / GRID
+    edges, middles, weights = _weights(likelihood, prior, float(low), float(high))
+    cumulative = np.concatenate([[0.0], np.cumsum(weights)]) / weights.sum()
+    tail = (1 - level) / 2
+    median, bottom, top = np.interp([0.5, tail, 1 - tail], cumulative, edges).tolist()
+    mean = float(weights @ middles / weights.sum())
+    interval = Interval(bottom, top, level, "posterior")
+    sentence = (
+        f"{words}: {per_100(mean)} units are contaminated, between {per_100(bottom)} and {per_100(top)} (posterior"
+    )
+    return Posterior(
+        mean,
+        median,
+        interval,
+        f"{sentence}, level {level:g}, prior beta({prior.a:g}, {prior.b:g})).",
+        edges,
+        cumulative,
+    )
+
+
+def _weights(
+    likelihood: Callable[[Array], Array], prior: BetaPrior, low: float, high: float
+) -> tuple[Array, Array, Array]:
+    """Edges and middles of steps of equal prior weight between two prior quantiles, and the posterior weight of each."""
+    edges = np.asarray(betaincinv(prior.a, prior.b, np.linspace(low, high, GRID + 1)))
+    middles = np.asarray(betaincinv(prior.a, prior.b, low + (high - low) * (np.arange(GRID) + 0.5) / GRID))
+    logs = likelihood(middles)
+    return edges, middles, np.exp(logs - logs.max()) * np.diff(betainc(prior.a, prior.b, edges))
