@@ -1,5 +1,6 @@
 """What 'not detected' everywhere would mean."""
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -102,3 +103,10 @@ def test_silence_is_read_given_the_past_of_a_site() -> None:
     rows = believe(past, 2500).before
     fresh, seen = (float(rows.weight @ silence_ratio(known, rows, item)) for known in (KNOWN, past))
     assert seen > fresh
+
+
+def test_the_basis_names_what_the_chance_would_be_under_other_assumptions() -> None:
+    after = not_detected_means(believe(KNOWN, 2500), samples(KNOWN)).after
+    named = [float(value) / 100 for value in re.findall(r"recovery (?:low|high) \((\d+)\)", after.basis)]
+    assert len(named) == 2
+    assert after.low - 0.006 <= min(named) <= max(named) <= after.high + 0.006

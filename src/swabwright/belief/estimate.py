@@ -9,7 +9,7 @@ import numpy.typing as npt
 from swabwright.belief.believe import Belief, items_under
 from swabwright.belief.outcome import find_chances, hit_chances
 from swabwright.belief.rows import HypothesisRows
-from swabwright.belief.spread_of import spread_of
+from swabwright.belief.spread_of import Spread, spread_of
 from swabwright.case.plan import Chance
 from swabwright.detection.items import Item
 
@@ -31,7 +31,11 @@ def chance(values: Array, rows: HypothesisRows, basis: str, alternatives: Sequen
 
     The range is 10 to 90 in 100 over the structural copies; where too few of them are left it says so.
     """
-    spread = spread_of(values, rows)
+    return said(spread_of(values, rows), basis, alternatives)
+
+
+def said(spread: Spread, basis: str, alternatives: Sequence[Alternative] = ()) -> Chance:
+    """A spread as a chance in words, its range widened to every alternative."""
     others = [alternative.value for alternative in alternatives]
     parts = [_range_words(spread.uncertain), *([f"widened by {_joined(alternatives)}"] if alternatives else []), basis]
     return Chance(

@@ -17,7 +17,7 @@ from swabwright.plant.figures import Figure, Figures
 from swabwright.spread.bank import ResponseBank
 
 Array = npt.NDArray[np.float64]
-ROWS, HISTORIES = 2000, 200
+ROWS, HISTORIES = 1200, 200
 """A plan's chance under changed figures is told from few rows: differences on the same rows are steady."""
 GROUPS = ("recovery", "reach", "capacity", "viability", "detection", "prior", "evidence", "product_test")
 Z_10_90 = 1.2816

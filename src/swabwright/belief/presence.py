@@ -1,17 +1,18 @@
 """What 'not detected' in every sample would mean for whether it lives here."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
 
 from swabwright.belief.believe import Belief, incoming_sources, items_under
 from swabwright.belief.draw import draw_rows
-from swabwright.belief.estimate import alternatives_of, basis_of, chance
+from swabwright.belief.estimate import alternatives_of, basis_of, said
 from swabwright.belief.evidence import all_facts, weigh
 from swabwright.belief.known import Known
 from swabwright.belief.outcome import silence_ratio
 from swabwright.belief.prior import incoming_figure
+from swabwright.belief.spread_of import Spread, spread_of
 from swabwright.case.plan import Chance, Presence
 from swabwright.detection.items import Item
 from swabwright.detection.phi import SMALLEST_CHANCE
@@ -70,11 +71,13 @@ def not_detected_means(belief: Belief, items: tuple[Item, ...]) -> Presence:
     def per_row(other: Belief) -> Array:
         return np.clip(_ratio(other, items), 0.0, 1.0)
 
-    inside = chance(per_row(living), living.rows, basis_of(living), alternatives_of(living, per_row))
+    inside = spread_of(per_row(living), living.rows)
     # unclipped here: given a past detection, silence can be likelier with the organism than without
     ratio = _mean(_ratio(living, items), living)
-    value, low, high = (states.after(one, incoming) for one in (ratio, inside.low, inside.high))
-    after = Chance(value=value, low=min(low, value), high=max(high, value), basis=inside.basis)
+    value, *ends = (states.after(one, incoming) for one in (ratio, inside.low, inside.high))
+    others = [replace(one, value=states.after(one.value, incoming)) for one in alternatives_of(living, per_row)]
+    spread = Spread(value, min(*ends, value), max(*ends, value), inside.uncertain)
+    after = said(spread, basis_of(living), others)
     return Presence(before=_before(belief.known, states), after=after)
 
 
