@@ -36,6 +36,7 @@ def _line(path: list[Dot], machines: BaseGeometry, rooms: list[Polygon], frame: 
 def _pieces(path: list[Dot], machines: BaseGeometry, room: Polygon, frame: Frame) -> list[BaseGeometry]:
     """The stretches of a line in one room that are belts: short, from machine to machine or to an end of the line."""
     within = LineString(path).intersection(room).difference(machines)
+    # product is carried, not conveyed, where the drawn line leaves the machines behind
     ends = unary_union([machines, Point(path[0]), Point(path[-1])]).buffer(TOUCHING_M * frame.mm_per_m)
     short = [p for p in shapely.get_parts(within) if 0 < p.length <= LONGEST_BELT_M * frame.mm_per_m]
     return [p for p in short if isinstance(p, LineString) and ends.covers(p.boundary)]
@@ -54,6 +55,7 @@ def _chevrons(path: list[Dot], machines: BaseGeometry) -> str:
         (at, angle) for at, angle in places if machines.distance(LineString([at, behind(at, angle, CLEAR_MM)])) > 0
     ]
     near = [(at, angle) for at, angle in shown if machines.distance(Point(at)) < CARRIED_EVERY_MM]
+    # half as many where nothing stands: they say the way, not a belt
     far = [place for place in shown if place not in near][::2]
     return "".join(chevron(at, angle, 0.8, 0.8) for at, angle in (*near, *far))
 

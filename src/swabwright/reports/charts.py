@@ -92,6 +92,7 @@ def tens_svg(plan: Plan) -> str:
 
 
 def _tens(chance: float, left: float) -> str:
+    # no chance is nought or certain, and the picture must not say so either
     filled = min(max(round(100 * chance), 1), 99)
     return "".join(
         f'<circle cx="{left + 1.66 * (i % 10):.2f}" cy="{16.6 - 1.66 * (i // 10):.2f}" r="0.55" '
@@ -110,6 +111,7 @@ def _box(count: int, place: int, said: str, dot_mm: float, *, dashed: bool = Fal
     left = 0.2 + place * (BOX_MM[0] + 4.2) + (4.0 if dashed else 0.0)
     area = box(left, 0.2, left + BOX_MM[0], 0.2 + BOX_MM[1])
     key = sha256(f"sample box {count}".encode()).digest()
+    # a box with many dots not drawn sets them closer, but still apart
     spacing = min(DOT_MM * 1.1, (BOX_MM[0] * BOX_MM[1] / max(count, 1) / 2) ** 0.5)
     dots = own_dots(area.buffer(-0.7), area.buffer(-0.5), count, spacing, key)
     circles = "".join(f'<circle cx="{x:.2f}" cy="{y:.2f}" r="{dot_mm / 2:.3f}"/>' for x, y in dots)

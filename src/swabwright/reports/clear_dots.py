@@ -19,6 +19,7 @@ def clear_dots(
     shapely.prepare(taken)
     hidden = [bool(shapely.contains_xy(taken, x, y)) for x, y in dots]
     sheet = Sheet(spacing)
+    # dots in the open are set first: they stay, and those that must move give way to them
     for dot, is_hidden in zip(dots, hidden, strict=True):
         if not is_hidden:
             sheet.add(dot)
@@ -33,5 +34,6 @@ def clear_dots(
 
 
 def _moved(dot: Dot, sheet: Sheet, free: Sequence[BaseGeometry], index: STRtree) -> Dot:
+    # a dot stays in its room: the other side of a wall would say something else
     home = [free[i] for i in index.query(shapely.Point(dot), "intersects") if not free[i].is_empty]
     return settle(dot, sheet, tuple(home or [area for area in free if not area.is_empty]), stays=False)

@@ -76,6 +76,7 @@ def _rooms(samples: Sequence[PlannedSample], clock: _Clock, names: dict[str, str
         middle = (clock.x(stops[0].arrive_at) + clock.x(stops[-1].arrive_at)) / 2
         half = text_width(names.get(room, room), NAME_MM, 600) / 2 + 0.6
         x = min(max(middle, half), clock.width_mm - half)
+        # the lowest row that has room; where none has, the order numbers under the line still tell
         row = next((i for i, end in enumerate(rows_end) if x - half > end), None)
         if row is not None:
             rows_end[row] = x + half
@@ -103,6 +104,7 @@ def _axis(clock: _Clock) -> str:
     parts = [f'<path d="M{start:.2f} {AXIS_MM}H{end:.2f}" stroke="#000" stroke-width="{HAIR_MM}"/>']
     moment = clock.starts_at
     moment += timedelta(minutes=-moment.minute % 30)
+    # a long walk names fewer hours rather than smaller ones
     step = HALF_HOUR * max(1, round((clock.ends_at - clock.starts_at) / HALF_HOUR / 12))
     while moment <= clock.ends_at:
         x = clock.x(moment)

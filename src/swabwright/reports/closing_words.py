@@ -38,6 +38,7 @@ def _alike(figures: Sequence[RestsOn]) -> list[dict[str, str]]:
     """Values of the documents in brief: those of one kind with one reason stand together, each still named."""
     groups: dict[tuple[str, ...], list[str]] = {}
     for figure in figures:
+        # hundreds of positions that nobody has measured are one reason, not hundreds
         path = re.fullmatch(r"(\w+)\[([^\]]+)\]\.(\w+)", figure.words)
         kind, which, field = path.groups() if path else (figure.words, "", "")
         groups.setdefault((kind, field, figure.source), []).append(which)

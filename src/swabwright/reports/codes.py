@@ -16,6 +16,7 @@ BAR_QUIET = 10
 
 def qr_svg(number: str) -> str:
     """A QR code (ISO/IEC 18004), error correction level Q, quiet zone included."""
+    # a fixed level keeps every label of a visit at one size
     matrix = segno.make(number, error="q", micro=False, boost_error=False).matrix
     m, cells = QR_MODULE_MM, []
     for row, line in enumerate(matrix):

@@ -56,6 +56,7 @@ def _drawn(plan: Plan, plant: Plant, view: View, title: str) -> Drawing:
     path = walk_path(plan.walk.legs, frame, {stop.sample.order: stop.shown for stop in view.stops})
     paper = _paper(plant, view, path)
     numbers = [number_svg(stop, paper) for stop in view.stops]
+    # numbers have been placed; names take what is left, and dots keep clear of both
     names = [base_svg(frame.point(plant.base), paper), *_room_names(plan, view, paper)]
     names += fixture_names(plant, frame, rooms, paper)
     layers = [
@@ -126,6 +127,7 @@ def _dots(plan: Plan, plant: Plant, view: View, paper: Paper) -> str:
     diameter = dot_mm(plan, frame.mm_per_m, DOT_MM if whole else DOT_DETAIL_MM)
     dots = frame.points(plan.stipple.dots)
     if not whole:
+        # a plate shows the dots of its own rooms, the very same ones, larger
         dots = [dot for dot in dots if view.area.covers(Point(dot))]
     at = clear_dots(dots, [*paper.marks, *paper.texts], rooms, plan.stipple.spacing_m * frame.mm_per_m)
     circles = "".join(f'<circle cx="{x:.2f}" cy="{y:.2f}" r="{diameter / 2:.3f}"/>' for x, y in at)

@@ -50,6 +50,7 @@ def _drain(drain: Drain, frame: Frame) -> str:
     """A dashed pipe run, with arrowheads where somebody has said which way it flows."""
     path = frame.points(drain.path)
     ordered = path[::-1] if drain.flow == "against" else path
+    # an arrowhead is a claim: none is drawn where nobody has said which way the water runs
     heads = "" if drain.flow == "unknown" else "".join(
         arrowhead(at, angle, 0.75, 1.9) for at, angle in along(ordered, DRAIN_ARROW_MM, DRAIN_ARROW_MM / 2)
     )  # fmt: skip

@@ -56,6 +56,7 @@ def footprint(plant: Plant, place: str) -> BaseGeometry:
 def _site_footprint(plant: Plant, site: Site) -> BaseGeometry:
     room = room_polygon(plant, site.room)
     shape = _equipment(plant, site) or _overhead(plant, site) or _drain(plant, site) or _disc(site)
+    # a pipe runs under walls, a machine does not stand through them
     inside = shape.intersection(room.union(shape) if site.drain else room)
     return inside if inside.area > 0 else _disc(site)
 

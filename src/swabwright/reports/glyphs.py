@@ -31,6 +31,7 @@ def _value(value: Any) -> Any:
 
 def plain_text(text: str) -> str:
     """A text that the bundled typefaces can print."""
+    # typefaces hold letters with their accents, not every accent apart
     composed = unicodedata.normalize("NFC", text)
     return "".join(_character(character, text) for character in composed)
 
@@ -43,6 +44,7 @@ def _character(character: str, text: str) -> str:
         return " "
     if code in known_characters():
         return character
+    # a picture has a name that says the same; a letter of another script has none
     if unicodedata.category(character) in SYMBOLS:
         return f"({unicodedata.name(character, 'unnamed sign').lower()})"
     name = unicodedata.name(character, "a character without a name")

@@ -17,6 +17,7 @@ def hatched(area: BaseGeometry, pitch_mm: float) -> BaseGeometry:
 def _clipped(part: BaseGeometry, pitch_mm: float) -> list[BaseGeometry]:
     """The pieces of the lines within one part; each line is cut alone, which stays exact where many meet."""
     left, top, right, bottom = part.bounds
+    # the pitch is measured across the lines, the step along the edge
     step = pitch_mm * sqrt(2)
     at = np.arange(ceil((left + top) / step), floor((right + bottom) / step) + 1) * step
     ends = np.stack(

@@ -28,6 +28,7 @@ def label_words(plan: Plan, plant: Plant, investigation: Investigation) -> dict[
 
 def _label(sample: PlannedSample, rooms: dict[str, str]) -> dict[str, Any]:
     mark = Mark(sample.device, sample.zone or 0)
+    # the stub stays with us, so it may say what the label must not
     site = BLANK if sample.kind == "blank" else sample.site_name or ""
     again = ", once more" if sample.kind == "duplicate" else ""
     zone, room = f"Z{sample.zone}" if sample.zone else "", rooms.get(sample.room or "", "")

@@ -52,6 +52,7 @@ class Mark:
 def mark_svg(mark: Mark, at: tuple[float, float], scale: float = MARK_SCALE) -> str:
     """The mark as an SVG group at a position in millimetres; needs `symbols()` in the same picture."""
     size = MM_PER_PX * scale
+    # weights are given on paper, so that no scale makes a line too thin to copy
     ring = (ZONE_1_RING_MM if mark.zone == 1 else RING_MM) / size
     parts = [
         f'<use href="#halo-{mark.zone}"/>',

@@ -53,6 +53,7 @@ def plan_pdf(
     drawing, *plates = plan_drawings(plan, plant, MAP_MM if paper == "a4" else LETTER_MAP_MM, PLATE_MM)
     words = plan_words(plan, plant, investigation) | _edition_words(edition)
     words["plates"] = [{"title": plate.title, "width": plate.width_mm, "alt": plate.alt} for plate in plates]
+    # the template needs the width before it can lay out the page
     words["map"] = {"width": drawing.width_mm, "alt": drawing.alt}
     visit = next(visit for visit in investigation.visits if visit.id == plan.visit)
     chosen = sum(sample.kind == "surface" for sample in plan.samples)

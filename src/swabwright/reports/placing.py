@@ -62,6 +62,7 @@ class Paper:
 
     def best(self, candidates: Sequence[Label]) -> tuple[Label, float]:
         """The candidate that covers least, the first of equals, with its cost."""
+        # the small step makes the choice the same on every machine when two cost alike
         costs = [self.cost(label.box) + STEP * i for i, label in enumerate(candidates)]
         chosen = min(range(len(candidates)), key=costs.__getitem__)
         return candidates[chosen], costs[chosen] - STEP * chosen
@@ -71,8 +72,10 @@ def around(centre: Dot, radius: float, size: Dot, below: float = 0.0) -> list[La
     """The eight positions of a text of `size` around a mark; `below` is the stick under it."""
     width, height = size
     labels = []
+    # nearest positions first; farther ones are only for a crowd
     for gap in (0.25, 1.1, 2.2):
         for across, down in DIRECTIONS:
+            # a stick points straight down, so a number below it stands under its end
             reach = radius + gap + (below if down > 0 and not across else 0.0)
             shift = reach if across == 0 or down == 0 else reach * 0.72 / 0.8
             x = centre[0] + across * shift + (width / 2) * (across > 0) - (width / 2) * (across < 0)
@@ -85,6 +88,7 @@ def inside(area: BaseGeometry, size: Dot) -> Iterator[Label]:
     """Positions of a text of `size` within a room: along its top and bottom, then lines between."""
     width, height = size
     left, top, right, bottom = area.bounds
+    # names of rooms are looked for in the corners first
     rows = [top + 1.2, bottom - 1.2 - height]
     rows += [top + (bottom - top) * k / 12 for k in range(1, 12)]
     for y in rows:

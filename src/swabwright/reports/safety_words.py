@@ -22,6 +22,7 @@ def safety_words(plan: Plan) -> dict[str, Any]:
 
 def warning_rows(plan: Plan, kind: str) -> list[dict[str, str]]:
     """The warnings of one kind with the samples they are about."""
+    # the person on the floor works by order numbers, not by codes
     orders = {sample.site: sample.order for sample in plan.samples if sample.site}
     rows = []
     for warning in plan.warnings:

@@ -33,6 +33,7 @@ class Sheet:
     def is_free(self, dot: Dot) -> bool:
         """Whether no dot placed so far lies nearer than the spacing."""
         column, row = self._cell(dot)
+        # a cell is as wide as the spacing, so a dot too near can only lie in this cell or the eight around it
         around = ((column + i, row + j) for i in (-1, 0, 1) for j in (-1, 0, 1))
         return all(
             hypot(other[0] - dot[0], other[1] - dot[1]) >= self.spacing
@@ -51,6 +52,7 @@ def own_dots(area: BaseGeometry, within: BaseGeometry, count: int, spacing: floa
     Each is the best of ten random candidates (the farthest from the place's other dots). A full area grows
     evenly, inside `within` while there is room.
     """
+    # one stream a place, never shared: a place's dots do not change because another place got more
     rng = np.random.default_rng(np.frombuffer(key, dtype=np.uint32))
     dots: NDArray[np.float64] = np.empty((0, 2))
     while len(dots) < count:
@@ -64,6 +66,7 @@ def own_dots(area: BaseGeometry, within: BaseGeometry, count: int, spacing: floa
 
 def _grown(area: BaseGeometry, within: BaseGeometry, by: float) -> BaseGeometry:
     wider = area.buffer(by)
+    # a full machine spreads into its own room first; only a full room spreads beyond its walls
     inside = wider.intersection(within)
     return inside if inside.area > area.area * 1.001 else wider
 
@@ -100,6 +103,7 @@ def settle(dot: Dot, sheet: Sheet, areas: tuple[BaseGeometry, ...], *, stays: bo
 
 def _spiral(centre: Dot, spacing: float, reach: float) -> Iterator[Dot]:
     """Positions ever farther from the centre, on a sunflower spiral fine enough to meet every gap."""
+    # a third of the spacing between neighbours: no free gap is stepped over
     step, turn = 0, 0.35 * spacing
     while (radius := turn * step**0.5) <= reach:
         angle = step * GOLDEN_ANGLE

@@ -58,6 +58,7 @@ def openings(plant: Plant, frame: Frame) -> tuple[Opening, ...]:
 def _opening(door: Door, rooms: dict[str, Polygon], frame: Frame, cleaner: str) -> Opening:
     at, inside = frame.point(door.at), rooms[cleaner]
     ring = list(inside.exterior.coords)
+    # the drawing gives a door's middle only: the nearest wall tells which way it lies
     first, second = min(pairwise(ring), key=lambda edge: LineString(edge).distance(Point(at)))
     angle = atan2(second[1] - first[1], second[0] - first[0])
     along, into = (cos(angle), sin(angle)), (-sin(angle), cos(angle))
@@ -71,6 +72,7 @@ def walls(plant: Plant, frame: Frame) -> BaseGeometry:
     """The walls as one shape in millimetres, thick enough to hatch, open at the doors."""
     rooms = list(rooms_on_paper(plant, frame).values())
     gap = _gap(rooms)
+    # rooms drawn wall to wall give up paper on both sides; rooms drawn with a gap keep their floor
     inwards = max(0.0, (WALL_MM - gap) / 2)
     outwards = max(WALL_MM - inwards, gap / 2 + 0.01)
     solid = unary_union([room.buffer(outwards, join_style="mitre") for room in rooms])
@@ -109,6 +111,7 @@ def _door(opening: Opening) -> str:
     if OUTSIDE in opening.door.joins:
         return _roller(opening)
     if opening.width_mm > ROLLER_MM:
+        # the barrier's own bars mark a wide door; dashes under them would only muddle a copy
         return _roller(opening) if opening.door.barrier == "none" else ""
     return _leaf(opening)
 
@@ -142,6 +145,7 @@ def _barrier(opening: Opening) -> str:
         f'<path d="{d([opening.place(-half, start + at), opening.place(half, start + at)])}" stroke-width="{weight}"/>'
         for at, weight in stripes
     ]
+    # the ground under the bars keeps them apart from a walk or a drain that passes here
     ground = d([opening.place(-half, start - 0.3), opening.place(half, start - 0.3), opening.place(half, start + 2.3),
                 opening.place(-half, start + 2.3)], closed=True)  # fmt: skip
     return f'<path d="{ground}" fill="#fff" stroke="none"/>' + "".join(lines)

@@ -55,6 +55,7 @@ def largest_remainder(shares: Sequence[float], total: int = DOTS) -> list[int]:
 def _placed(plant: Plant, drawn: Sequence[Believed], spacing: float, seed: int) -> dict[str, list[Dot]]:
     keys = {place.place: _key(plant, place.place, seed) for place in drawn}
     sheet, placed, whole = Sheet(spacing), {}, floor(plant)
+    # the order hangs on the key, not on the count, so that a recount settles conflicts the same way as before
     for place in sorted(drawn, key=lambda p: keys[p.place]):
         area, room = footprint(plant, place.place), _room(plant, place.place)
         dots = []
@@ -68,6 +69,7 @@ def _placed(plant: Plant, drawn: Sequence[Believed], spacing: float, seed: int) 
 
 def _key(plant: Plant, place: str, seed: int) -> bytes:
     """Bytes that stand for the place whatever it is called: of its permanent key, or of its room."""
+    # codes and names may change; the permanent key does not
     identity = next((site.key for site in plant.sites if site.code == place), place)
     return sha256(f"{seed}:{identity}".encode()).digest()
 

@@ -30,6 +30,7 @@ def pdf(template: str, data: Mapping[str, Any], pictures: Mapping[str, str], sta
         )
     except typst.TypstError as error:
         raise SwabwrightError(f"the papers cannot be set: {error.message} {' '.join(error.hints)}".strip()) from error
+    # a warning is a missing typeface or text pushed out: on these papers both are faults
     if warnings:
         raise SwabwrightError(f"the papers cannot be set: {'; '.join(str(warning) for warning in warnings)}")
     return bytes(made)

@@ -52,6 +52,7 @@ class View:
 def whole_plant(plan: Plan, plant: Plant, room_mm: Dot) -> View:
     """The whole plant, with the marks if they find room."""
     frame = frame_for(floor(plant), room_mm)
+    # marks are never shrunk to fit: a crowded plant is enlarged room by room instead
     if _covered_mm2(plan.samples) > CROWDED_SHARE * frame.shape(floor(plant)).area:
         return View(frame, plant.rooms, (), is_overview=True)
     stops = _stops(plan.samples, plant, frame)

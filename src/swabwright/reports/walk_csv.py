@@ -49,5 +49,6 @@ def _value(sample: PlannedSample, column: str) -> object:
 
 
 def _cell(value: object) -> str:
+    # a site list is the plant's own text and may hold anything
     text = "" if value is None else str(value)
     return f"'{text}" if isinstance(value, str) and text.startswith(FORMULA_STARTS) else text

@@ -16,6 +16,7 @@ def walk_path(legs: Sequence[Leg], frame: Frame, shown_at: Mapping[int, Dot]) ->
     path: list[Dot] = []
     for leg in legs:
         points = frame.points(leg.path)
+        # the line meets the mark where it is shown, also when it had to make room
         points[0] = shown_at.get(leg.from_order, points[0])
         points[-1] = shown_at.get(leg.to_order, points[-1])
         path += points[1:] if path and path[-1] == points[0] else points
