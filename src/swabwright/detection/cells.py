@@ -1,7 +1,7 @@
 """Expected recovered cells of every item in every hypothesis row, straight from the sparse bank."""
 
 from functools import cache
-from typing import Protocol
+from typing import Any, Protocol
 
 import numpy as np
 import numpy.typing as npt
@@ -13,6 +13,8 @@ from swabwright.spread.bank import ResponseBank, decode
 FloatArray = npt.NDArray[np.float32]
 IntArray = npt.NDArray[np.int32]
 BoolArray = npt.NDArray[np.bool_]
+Parts = tuple[Any, ...]
+"""Arrays that a compiled loop takes together."""
 
 
 class NicheRows(Protocol):
@@ -80,10 +82,11 @@ def _items_by_row(bank: ResponseBank, items: tuple[Item, ...]) -> tuple[IntArray
 
 
 @njit(cache=True, nogil=True)
-def _add_column(entries, listed, factor, fractions, row, out):  # type: ignore[no-untyped-def]  # compiled helper
+def _add_column(entries: Parts, listed: Parts, factor: float, target: Parts) -> None:
     """Adds what one niche puts on every item's site of one occasion."""
     row_index, code, decoded = entries
     order, starts = listed
+    fractions, row, out = target
     for entry in range(row_index.shape[0]):
         site = row_index[entry]
         first, last = starts[site], starts[site + 1]
@@ -97,8 +100,9 @@ def _add_column(entries, listed, factor, fractions, row, out):  # type: ignore[n
 
 
 @njit(cache=True, nogil=True)
-def _add_niche(history, source, row, stored, drawn, listed, target):  # type: ignore[no-untyped-def]  # compiled helper
+def _add_niche(niche_row: tuple[int, int, int], stored: Parts, drawn: Parts, listed: Parts, target: Parts) -> None:
     """Adds one niche of one row: what it spreads, and the niche itself where an item sits on it."""
+    history, source, row = niche_row
     offsets, row_index, code, niche = stored
     reach, recovery, capacity = drawn
     order, starts, own, scale = listed
@@ -110,7 +114,7 @@ def _add_niche(history, source, row, stored, drawn, listed, target):  # type: ig
             continue
         first, last = offsets[history, occasion, source], offsets[history, occasion, source + 1]
         entries = (row_index[first:last], code[first:last], decoded)
-        _add_column(entries, (order, starts[occasion]), factor, scale, row, out)
+        _add_column(entries, (order, starts[occasion]), factor, (scale, row, out))
         # incoming material is no site: nothing can be sampled there
         if own[source] < 0:
             continue
@@ -120,10 +124,10 @@ def _add_niche(history, source, row, stored, drawn, listed, target):  # type: ig
 
 
 @njit(cache=True, nogil=True)
-def _fill(rows, stored, drawn, listed, target):  # type: ignore[no-untyped-def]  # compiled helper
+def _fill(rows: Parts, stored: Parts, drawn: Parts, listed: Parts, target: Parts) -> None:
     """Adds every niche of every row."""
     history, sources = rows
     for row in range(history.shape[0]):
         for place in range(sources.shape[1]):
             if sources[row, place] >= 0:
-                _add_niche(history[row], sources[row, place], row, stored, drawn, listed, target)
+                _add_niche((history[row], sources[row, place], row), stored, drawn, listed, target)

@@ -27,7 +27,7 @@ def mixed_pools_prevalence(pools: Sequence[Level], level: float) -> Answer:
     """The share of units contaminated, from pools of several sizes and a test without false results.
 
     pools: for each size the units in a pool (amount), pools (portions) and pools detected (positives). Greatest
-    likelihood: a pool of k units is detected with 1 - (1 - P)^k, which is one rate -ln(1 - P) per unit. Source: Cowling,
+    likelihood: a pool of k units is detected with 1 - (1 - P)^k, one rate -ln(1 - P) per unit. Source: Cowling,
     Gardner and Johnson, Prev Vet Med 1999;39:211-225. Errors: ArgumentRefused by name.
     """
     inner_probability("level", level)

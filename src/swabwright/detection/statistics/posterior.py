@@ -5,14 +5,15 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
-from scipy.special import betainc, betaincinv, gammaln, roots_sh_jacobi, xlog1py, xlogy
+from scipy.special import betainc, betaincinv, gammaln, xlog1py, xlogy
 
 from swabwright.detection.statistics.answer import Interval, per_100
+from swabwright.detection.statistics.beta_nodes import beta_nodes
 from swabwright.detection.statistics.checks import count, inner_probability, positive, probability, within
 from swabwright.detection.statistics.performance import Performance, Validation
 
 Array = npt.NDArray[np.float64]
-GRID = 4001
+GRID = 2001
 """Places at which the posterior is computed, twice: over the whole prior, then where it lives."""
 NODES = 24
 """Gauss-Jacobi nodes for each of sensitivity and specificity."""
@@ -100,16 +101,15 @@ def _binomial_log(detected: int, samples: int, apparent: Array) -> Array:
 
 def _apparent_nodes(validation: Validation) -> tuple[Array, Array]:
     """Pairs of the positive shares with and without contamination, and the weight of each pair."""
-    se, se_weight = _beta_nodes(validation.detected, validation.contaminated)
-    sp, sp_weight = _beta_nodes(validation.not_detected, validation.uncontaminated)
+    se, se_weight = _of_study(validation.detected, validation.contaminated)
+    sp, sp_weight = _of_study(validation.not_detected, validation.uncontaminated)
     pairs = np.stack(np.meshgrid(se, 1.0 - sp, indexing="ij"), axis=-1).reshape(-1, 2)
     return pairs, np.outer(se_weight, sp_weight).ravel()
 
 
-def _beta_nodes(right: int, tested: int) -> tuple[Array, Array]:
-    a, b = right + 1.0, tested - right + 1.0
-    nodes, weights = roots_sh_jacobi(NODES, a + b - 1.0, a)
-    return np.asarray(nodes), np.asarray(weights / weights.sum())
+def _of_study(right: int, tested: int) -> tuple[Array, Array]:
+    """Places and weights of the share behind `right` of `tested`, over a flat prior."""
+    return beta_nodes(right + 1.0, tested - right + 1.0, NODES)
 
 
 def _posterior(likelihood: Callable[[Array], Array], prior: BetaPrior, level: float, words: str) -> Posterior:
@@ -139,7 +139,7 @@ def _posterior(likelihood: Callable[[Array], Array], prior: BetaPrior, level: fl
 def _weights(
     likelihood: Callable[[Array], Array], prior: BetaPrior, low: float, high: float
 ) -> tuple[Array, Array, Array]:
-    """Edges and middles of steps of equal prior weight between two prior quantiles, and the posterior weight of each."""
+    """Edges and middles of steps of equal prior weight between two prior quantiles, and their posterior weights."""
     edges = np.asarray(betaincinv(prior.a, prior.b, np.linspace(low, high, GRID + 1)))
     middles = np.asarray(betaincinv(prior.a, prior.b, low + (high - low) * (np.arange(GRID) + 0.5) / GRID))
     logs = likelihood(middles)

@@ -1,0 +1,1 @@
+"""Predictive microbiology: how far an organism grows over a series of temperatures."""
