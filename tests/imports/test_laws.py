@@ -14,7 +14,7 @@ from swabwright.plant.imports.outcome import Sources
 from swabwright.plant.registry import load_catalogue
 
 SMALL = settings(
-    deadline=None, derandomize=True, max_examples=12, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    deadline=None, derandomize=True, max_examples=6, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 ROWS = st.lists(
     st.tuples(
@@ -119,7 +119,8 @@ def test_every_layer_with_anything_on_it_is_used_or_put_aside(tmp_path):
     assert [layer for layer in ("ROOMS", "DOORS", "HATCH", "TITLE BLOCK", "0") if layer not in told] == []
 
 
-@settings(deadline=None, derandomize=True, max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@pytest.mark.slow
+@settings(deadline=None, derandomize=True, max_examples=30, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.data())
 def test_a_damaged_drawing_imports_or_is_refused_in_words(tmp_path, data):
     """Cut short or with lines struck out, a drawing never ends in anything but a plant, faults or a refusal."""

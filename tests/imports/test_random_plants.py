@@ -26,7 +26,9 @@ def faulty(tmp_path_factory):
     return make_faulty(tmp_path_factory.mktemp("faulty"), seed=7)
 
 
-@pytest.mark.parametrize("number", range(3))
+@pytest.mark.parametrize(
+    "number", [0, pytest.param(1, marks=pytest.mark.slow), pytest.param(2, marks=pytest.mark.slow)]
+)
 def test_a_random_plant_imports_as_it_was_meant(plants, number):
     checked = check_folder(plants[number], plan=False)
     assert checked.good, checked.says
