@@ -41,15 +41,18 @@ class TemperatureSeries:
                 yield Fault(f"readings[{number}]", f"{hours:g} h, {temperature:g} C is not a reading; leave it out")
             elif number and hours <= self.hours[number - 1]:
                 before = self.hours[number - 1]
-                yield Fault(f"readings[{number}]", f"{hours:g} h is not later than {before:g} h; sort, or drop the double")
+                yield Fault(
+                    f"readings[{number}]", f"{hours:g} h is not later than {before:g} h; sort, or drop the double"
+                )
 
     def pieces(self, kinks_c: tuple[float, ...]) -> tuple[Array, Array, Array]:
-        """Hours, first and last temperature of pieces between which no line crosses a kink; zero-length ones dropped."""
+        """Lengths in hours, first and last temperatures of pieces of line between which no kink is crossed."""
         hours, temperatures = np.asarray(self.hours), np.asarray(self.temperatures_c)
         slope = np.diff(temperatures) / np.diff(hours)
+        # A level line crosses nothing: its crossing is infinite or undefined, and neither lies inside.
         with np.errstate(divide="ignore", invalid="ignore"):
-            crossings = np.concatenate([hours[:-1] + (kink - temperatures[:-1]) / slope for kink in kinks_c])
-        inside = np.concatenate([_strictly_inside(crossings[place::1][: slope.size], hours) for place in _starts(slope, kinks_c)])
+            crossings = hours[:-1] + (np.array(kinks_c)[:, None] - temperatures[:-1]) / slope
+            inside = crossings[(crossings > hours[:-1]) & (crossings < hours[1:])]
         edges = np.unique(np.concatenate([hours, inside]))
         at_edges = np.interp(edges, hours, temperatures)
         return np.diff(edges), at_edges[:-1], at_edges[1:]
