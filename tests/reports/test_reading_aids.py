@@ -42,6 +42,10 @@ def test_points_too_near_each_other_are_drawn_but_not_named():
     assert len(texts(curve_svg(near, 60))) < 50
 
 
+def test_a_curve_of_one_point_is_drawn_without_a_band():
+    assert "38" in texts(curve_svg(PLAN.curve[4:5], 38))
+
+
 def test_the_ten_by_tens_hold_as_many_solid_dots_as_the_chances_say():
     assert filled(tens_svg(PLAN)) == 78 + 24
 

@@ -10,7 +10,7 @@ from shapely.geometry.base import BaseGeometry
 
 def hatched(area: BaseGeometry, pitch_mm: float) -> BaseGeometry:
     """Parallel lines rising to the right inside `area`, `pitch_mm` apart, on a grid fixed to the page."""
-    pieces = [piece for part in shapely.get_parts(area) for piece in _clipped(part, pitch_mm)]
+    pieces = [piece for part in shapely.get_parts(area) if part.area for piece in _clipped(part, pitch_mm)]
     return MultiLineString([piece for piece in pieces if isinstance(piece, LineString) and not piece.is_empty])
 
 
