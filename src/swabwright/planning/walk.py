@@ -1,6 +1,7 @@
 """The walk of one team: order, clock, legs and waits of the chosen stops."""
 
 from collections.abc import Sequence
+from copy import copy
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from itertools import pairwise
@@ -14,9 +15,10 @@ from swabwright.detection.choices import minutes_per_sample
 from swabwright.detection.windows import minutes_of, visit_span
 from swabwright.planning.clock import TOO_LATE, Clock, Timed, change_minutes
 from swabwright.planning.clock_order import meet_windows
-from swabwright.planning.clock_windows import StopMissing, line_of, no_stop_sentence, windows_of
+from swabwright.planning.clock_windows import StopMissing, line_of, line_windows, no_stop_sentence, windows_for
 from swabwright.planning.clock_words import barrier_words, changes_before, wait_words
 from swabwright.planning.walk_bound import lower_bound
+from swabwright.planning.walk_breaks import Windows
 from swabwright.planning.walk_controls import NO_CONTROLS, Shares, with_controls
 from swabwright.planning.walk_legs import AT_BASE, Legs, Spot, Way
 from swabwright.planning.walk_order import best_order
@@ -44,7 +46,10 @@ class TimedStop:
 
 @dataclass(frozen=True)
 class QuickStop:
-    """One stop of a walk judged quickly: minutes waited before it, and when it is left; inf when it comes too late."""
+    """One stop of a walk judged quickly: minutes waited before it, and when it is left.
+
+    A stop that comes too late for its line is left at inf, and passed by.
+    """
 
     stop: WalkStop
     waits: float
@@ -58,6 +63,13 @@ class WalkPlanner:
         """shares: how many blanks and duplicates to put among the stops, and containers to keep minutes free for."""
         self._legs = Legs(space, figures)
         self._plant, self._figures, self._visit, self._shares = space.plant, figures, visit, shares
+        self.windows: Windows = line_windows(space.plant, visit)
+
+    def going_by(self, windows: Windows) -> "WalkPlanner":
+        """The same team when it goes by these windows only; they are part of those in which the lines stand."""
+        other = copy(self)
+        other.windows = windows
+        return other
 
     @property
     def minutes_available(self) -> float:
@@ -98,11 +110,9 @@ class WalkPlanner:
         self._refuse_too_late(series, timed)
         return self._timed_stops(series, timed, ways), self._walk(series, timed, ways, excess)
 
-    def require_in_time(self, stops: Sequence[WalkStop]) -> None:
-        """Refuse the first stop that its line never stands long enough for, with the stop to agree."""
-        late = next((one.stop for one in self.quickly(stops) if one.leaves == TOO_LATE), None)
-        if late is not None:
-            raise StopMissing(late, no_stop_sentence(late, self._plant, self._visit))
+    def no_stop_words(self, stop: WalkStop) -> str:
+        """Which stop has to be agreed with the plant before a site can be sampled."""
+        return no_stop_sentence(stop, self._plant, self._visit)
 
     def _order_in_time(self, stops: Sequence[WalkStop], legs: FloatArray) -> tuple[list[int], float]:
         """The order that meets the windows, and the excess of its walk over the proved bound."""
@@ -111,7 +121,7 @@ class WalkPlanner:
         return order, _excess(_along(order, legs), lower_bound(keys, legs))
 
     def _clock(self, stops: Sequence[WalkStop], legs: FloatArray) -> Clock:
-        windows = [windows_of(stop, self._plant, self._visit) for stop in stops]
+        windows = [windows_for(stop, self._plant, self.windows) for stop in stops]
         return Clock(stops, legs, change_minutes(stops, self._figures), windows)
 
     def _device_minutes(self, device: str) -> float:
@@ -139,7 +149,7 @@ class WalkPlanner:
     def _refuse_too_late(self, series: Sequence[WalkStop], timed: Sequence[Timed]) -> None:
         late = next((series[one.stop] for one in timed if one.arrives == TOO_LATE), None)
         if late is not None:
-            raise StopMissing(late, no_stop_sentence(late, self._plant, self._visit))
+            raise StopMissing(late, self.no_stop_words(late))
 
     def _timed_stops(
         self, series: Sequence[WalkStop], timed: Sequence[Timed], ways: Sequence[Way]

@@ -2,18 +2,20 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from functools import partial
 from typing import Protocol
 
 from swabwright.case.plan import Walk
 from swabwright.errors import LimitsClash
 from swabwright.planning.walk import TimedStop, WalkPlanner
-from swabwright.planning.walk_shorten import MayDrop, filled, shortened
+from swabwright.planning.walk_shorten import HeldUp, MayDrop, filled, shortened
 from swabwright.planning.walk_stops import WalkStop
 
-ROUNDS_AT_MOST = 8
+ROUNDS_AT_MOST = 5
+ROUNDS_AGAIN = 2
+"""A choice is the dear part: once the minutes are known nearly, it is asked for twice at most."""
 A_MINUTE = 1.0
-ROUNDS_WITHOUT = 3
+ROUNDS_WITHOUT = 2
+ROUNDS_LATE = 6
 Choose = Callable[[float], Sequence[WalkStop]]
 
 
@@ -71,42 +73,82 @@ def fit_walk(
     a stop can be left out (no must, no zone minimum broken). choose_without: the same choice without some (site, mode);
     asked when waits for their lines leave time unused. A walk that nothing can shorten is refused.
     """
-    allowed = may_drop or (lambda stop, _: not stop.must)
-    best = _fitted(choose, planner, allowed)
-    without: frozenset[tuple[str, str]] = frozenset()
+    fitter = _Fitter(choose, choose_without, planner, may_drop or (lambda stop, _: not stop.must))
+    best = fitter.first()
     for _ in range(ROUNDS_WITHOUT):
-        waited_for = {(stop.code, stop.mode) for stop in best.dropped if stop.halt.needs_line_stop and not stop.must}
-        if choose_without is None or waited_for <= without:
-            break
-        without |= waited_for
-        again = _fitted(partial(choose_without, without=without), planner, allowed)
-        if again.gain <= best.gain:
+        again = fitter.without_what_was_not_worth_its_wait(best)
+        if again is None or again.gain <= best.gain:
             break
         best = again
     return best
 
 
-def _fitted(choose: Choose, planner: WalkPlanner, allowed: MayDrop) -> FittedWalk:
-    tried = _choices(choose, planner)
-    best = max(tried, key=lambda one: one.worth)
-    kept = shortened(best.stops, planner, allowed)
-    others = [stop for one in tried for stop in one.stops]
-    kept = filled(kept, others, planner, at_most=max(len(one.stops) for one in tried))
-    while kept:
-        timed, walk = planner.walk(kept)
-        if walk.minutes <= planner.minutes_available:
-            return FittedWalk(timed, walk, tuple(kept), _left_out(best.stops, kept), best.minutes)
-        # The quick look leaves out how controls shift what follows them, by minutes at most.
-        kept = shortened(kept, planner, allowed, over=walk.minutes - planner.minutes_available)
-    raise LimitsClash(f"not one sample fits into the {planner.minutes_available:.0f} minutes of the visit; allow more")
+class _Fitter:
+    """Chooses, walks and chooses again, and remembers what has been left out of the choice on the way."""
+
+    def __init__(
+        self, choose: Choose, choose_without: ChooseWithout | None, planner: WalkPlanner, allowed: MayDrop
+    ) -> None:
+        self._choose, self._choose_without = choose, choose_without
+        self._planner, self._allowed = planner, allowed
+        self._without: frozenset[tuple[str, str]] = frozenset()
+        self._minutes = planner.minutes_available
+
+    def first(self) -> FittedWalk:
+        """The first choice that can be walked; sites that hold it up make room for others."""
+        for _ in range(ROUNDS_LATE):
+            try:
+                return self._fitted()
+            except HeldUp as held_up:
+                if not self._leave_out(held_up.stops):
+                    raise
+        return self._fitted()
+
+    def without_what_was_not_worth_its_wait(self, best: FittedWalk) -> FittedWalk | None:
+        """The walk of a choice without the sites that were given up for their wait; None when there are none."""
+        if not self._leave_out([stop for stop in best.dropped if stop.halt.needs_line_stop]):
+            return None
+        try:
+            return self._fitted()
+        except LimitsClash:
+            # Without them a minimum cannot be met any more: the walk found before stands.
+            return None
+
+    def _leave_out(self, stops: Sequence[WalkStop]) -> bool:
+        """Keep these out of every further choice; False when that cannot be asked or changes nothing."""
+        more = {(stop.code, stop.mode) for stop in stops if not stop.must} - self._without
+        self._without |= more
+        return bool(more) and self._choose_without is not None
+
+    def _stops(self, minutes: float) -> Sequence[WalkStop]:
+        if self._without and self._choose_without is not None:
+            return self._choose_without(minutes, without=self._without)
+        return self._choose(minutes)
+
+    def _fitted(self) -> FittedWalk:
+        planner, rounds = self._planner, ROUNDS_AGAIN if self._without else ROUNDS_AT_MOST
+        tried = _choices(self._stops, planner, self._minutes, rounds)
+        best = max(tried, key=lambda one: one.worth)
+        self._minutes = best.minutes
+        kept = shortened(best.stops, planner, self._allowed)
+        others = [stop for one in tried for stop in one.stops]
+        kept = filled(kept, others, planner, at_most=max(len(one.stops) for one in tried))
+        while kept:
+            timed, walk = planner.walk(kept)
+            if walk.minutes <= planner.minutes_available:
+                return FittedWalk(timed, walk, tuple(kept), _left_out(best.stops, kept), best.minutes)
+            # The quick look leaves out how controls shift what follows them, by minutes at most.
+            kept = shortened(kept, planner, self._allowed, over=walk.minutes - planner.minutes_available)
+        minutes = planner.minutes_available
+        raise LimitsClash(f"not one sample fits into the {minutes:.0f} minutes of the visit; allow more")
 
 
-def _choices(choose: Choose, planner: WalkPlanner) -> list[_Tried]:
-    """Choices for more and fewer minutes, closing in on the most whose walk fits."""
+def _choices(choose: Choose, planner: WalkPlanner, minutes: float, rounds: int) -> list[_Tried]:
+    """Choices for more and fewer minutes than these, closing in on the most whose walk fits."""
     available = planner.minutes_available
-    fits, too_long, minutes = 0.0, available + A_MINUTE, available
+    fits, too_long = 0.0, available + A_MINUTE
     tried: list[_Tried] = []
-    for _ in range(ROUNDS_AT_MOST):
+    for _ in range(rounds):
         stops = choose(minutes)
         one = _Tried(minutes, stops, planner.minutes(stops) - available)
         tried.append(one)

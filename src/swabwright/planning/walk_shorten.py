@@ -13,6 +13,18 @@ TRIES_AT_MOST = 40
 """Stops tried again after others were given up; those of most gain come first."""
 
 
+A_HAIR = 1e-9
+
+
+class HeldUp(LimitsClash):
+    """A walk that is too long, or that comes too late for a line's stop, and in which nothing may be given up."""
+
+    def __init__(self, stops: Sequence[WalkStop], sentence: str) -> None:
+        self.stops = tuple(stops)
+        """The stops that come too late, or that are waited for: without them the walk could be made."""
+        super().__init__(sentence)
+
+
 @dataclass(frozen=True)
 class _Bundle:
     """Stops that are given up together: one alone, or all that one wait is for."""
@@ -38,9 +50,11 @@ def shortened(stops: Sequence[WalkStop], planner: WalkPlanner, allowed: MayDrop,
         missing = max(missing, _ends(quick, planner) - planner.minutes_available)
         if missing <= 0:
             return kept
-        given_up = _given_up(kept, _bundles(quick), allowed, missing) if not late else _too_late(late, kept, allowed)
+        given_up = _for_late(late, quick, allowed) if late else _given_up(kept, _bundles(quick), allowed, missing)
+        if not given_up and late:
+            raise HeldUp(late, planner.no_stop_words(late[0]))
         if not given_up:
-            raise LimitsClash(_nothing_to_give_up(kept, planner))
+            raise HeldUp(_waited_for(quick), _nothing_to_give_up(quick, planner))
         kept = [stop for stop in kept if stop not in given_up]
         missing = 0.0
     return kept
@@ -106,15 +120,25 @@ def _droppable(
     return free
 
 
-def _too_late(late: Sequence[WalkStop], kept: Sequence[WalkStop], allowed: MayDrop) -> list[WalkStop]:
-    """The first stop that comes too late and may be left out; those after it may then be in time."""
-    return _droppable(late, kept, [], allowed)[:1]
+def _for_late(late: Sequence[WalkStop], quick: Sequence[QuickStop], allowed: MayDrop) -> list[WalkStop]:
+    """The first late stop that may be left out; else what holds up the first late one and adds least per minute."""
+    kept = [one.stop for one in quick]
+    free = _droppable(late, kept, [], allowed)[:1]
+    # Only what comes before a late stop can bring it forward; how much is seen when the walk is judged again.
+    earlier = quick[: kept.index(late[0])]
+    return free or _given_up(kept, _bundles(earlier), allowed, A_HAIR)
 
 
-def _nothing_to_give_up(kept: Sequence[WalkStop], planner: WalkPlanner) -> str:
-    planner.require_in_time(kept)
-    ends, allowed = _ends(planner.quickly(kept), planner), planner.minutes_available
+def _waited_for(quick: Sequence[QuickStop]) -> list[WalkStop]:
+    waiting = {one.stop.code for one in quick if one.waits > 0}
+    return [stop for bundle in _bundles(quick) if bundle.stops[0].code in waiting for stop in bundle.stops]
+
+
+def _nothing_to_give_up(quick: Sequence[QuickStop], planner: WalkPlanner) -> str:
+    ends, allowed = _ends(quick, planner), planner.minutes_available
+    waits = sum(one.waits for one in quick)
     return (
-        f"the walk through the {len(kept)} sites that must be in the plan takes {ends:.0f} minutes, waits included, "
-        f"and the visit leaves {allowed:.0f}; allow {max(ends - allowed, 1.0):.0f} minutes more, or fewer such sites"
+        f"the walk through the {len(quick)} sites that must be in the plan takes {ends:.0f} minutes, {waits:.0f} of "
+        f"them waiting for lines to stand, and the visit leaves {allowed:.0f}; allow {max(ends - allowed, 1.0):.0f} "
+        "minutes more, agree other stops with the plant, or ask for fewer such sites"
     )
