@@ -6,6 +6,7 @@ import numpy as np
 import numpy.typing as npt
 
 from swabwright.planning.choose_minutes import marginal_minutes, minutes_of
+from swabwright.planning.feasible_fill import Filler
 from swabwright.planning.problem import Problem
 
 Mask = npt.NDArray[np.bool_]
@@ -28,6 +29,7 @@ class Limits:
         spends = [budget.minutes for budget in problem.budgets]
         self.spends = np.array(spends, dtype=np.float64).reshape(len(spends), problem.tie.size)
         self.budgets = np.array([budget.available for budget in problem.budgets], dtype=np.float64) + SLACK_MINUTES
+        self._filler = Filler(problem, self.open, self.groups, self.spends)
 
     def fits(self, items: Sequence[int]) -> bool:
         """Whether count, minutes and budgets suffice for the items."""
@@ -42,6 +44,12 @@ class Limits:
         """Items that every budget still has minutes for on top of these, shape (Q,)."""
         left = self.budgets - self.spends[:, list(items)].sum(axis=1)
         return np.asarray((self.spends <= left[:, None]).all(axis=0))
+
+    def fitting(self, items: Sequence[int]) -> Mask:
+        """Items that count, minutes and budgets suffice for on top of these, shape (Q,); ever fewer as items grow."""
+        left = self.problem.minutes_available + SLACK_MINUTES - minutes_of(self.problem, items)
+        within = marginal_minutes(self.problem, items) <= left
+        return np.asarray(within & self.affordable(items) & (len(items) < self.problem.count))
 
     def missing(self, items: Sequence[int]) -> tuple[npt.NDArray[np.int64], Mask]:
         """Sites still lacking in each group, and the must sites not taken."""
@@ -64,38 +72,10 @@ class Limits:
         """A set with these items that keeps every limit, or None when none is found."""
         if not self.fits(items):
             return None
-        cheapest = self._cheapest(list(items))
-        if cheapest is not None:
+        lacking, must = self.missing(items)
+        left = self.budgets - self.spends[:, list(items)].sum(axis=1)
+        cheapest = self._filler.cheapest(items, lacking, must, left)
+        if cheapest is not None and self.fits(cheapest):
             return cheapest
-        return self._from_witness(list(items))
-
-    def _cheapest(self, items: list[int]) -> list[int] | None:
-        done = list(items)
-        while True:
-            lacking, must = self.missing(done)
-            if not lacking.any() and not must.any():
-                return done if self.fits(done) else None
-            item = self._next_needed(done, lacking, must)
-            if item is None:
-                return None
-            done.append(item)
-
-    def _next_needed(self, done: list[int], lacking: npt.NDArray[np.int64], must: Mask) -> int | None:
-        taken = np.isin(self.problem.site, self.problem.site[done])
-        takeable = self.open & self.affordable(done)
-        serves = self.groups[lacking > 0].sum(axis=0)[self.problem.site] * takeable * ~taken
-        if must.any():
-            serves = serves * must[self.problem.site] + must[self.problem.site] * takeable
-        if not serves.any():
-            return None
-        minutes = marginal_minutes(self.problem, done)
-        order = np.lexsort((self.problem.tie, minutes, -serves))
-        return int(order[0])
-
-    def _from_witness(self, items: list[int]) -> list[int] | None:
-        done = list(items)
-        for item in self.witness:
-            taken = np.isin(self.problem.site[item], self.problem.site[done])
-            if not taken and self.useful(done)[item]:
-                done.append(item)
-        return done if self.kept(done) else None
+        known = self._filler.from_list(items, lacking, must, self.witness)
+        return known if self.kept(known) else None

@@ -71,6 +71,7 @@ class _Search:
 
     def _take_best(self) -> bool:
         """Take the best item that leaves the limits within reach; False when nothing is worth taking."""
+        self.open &= self.limits.fitting(self.draft.items)
         while self.open.any():
             item = self._best_fresh()
             if self._worth_taking(item) and self.limits.completion([*self.draft.items, item]) is not None:
