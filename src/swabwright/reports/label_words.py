@@ -21,7 +21,7 @@ def label_words(plan: Plan, plant: Plant, investigation: Investigation) -> dict[
         "agency": investigation.agency,
         "head": f"Case {investigation.reference}, {visit.name}, {short_date(plan.visit_date)}. "
         f"{len(labels)} labels in order of work, then {len(plan.spare_numbers)} spare.",
-        "day": short_date(plan.visit_date),
+        "date": f"{short_date(plan.visit_date)} {plan.visit_date.year}",
         "labels": labels + [_spare(number) for number in plan.spare_numbers],
     }
 
