@@ -8,6 +8,7 @@ from typing import Any, TypeVar
 import numpy as np
 import numpy.typing as npt
 
+from swabwright.compute.kernels import forget_stale_kernels
 from swabwright.spread.arrays import slot_table, source_table, stream_tables, tuning
 from swabwright.spread.bank import BankName
 from swabwright.spread.copies import Copier, StructuralCopy
@@ -48,6 +49,7 @@ class Simulator:
     """One bank of a setting, ready to compute any of its blocks; shared by all workers."""
 
     def __init__(self, setting: BankSetting, bank: BankName) -> None:
+        forget_stale_kernels()
         self.setting, self.bank = setting, bank
         self.slots, self.sources = slot_table(setting), source_table(setting)
         self.tuning = tuning(setting, bank)

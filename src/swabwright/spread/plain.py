@@ -144,7 +144,7 @@ def _moves(events: Events, slots: Slots, sources: Sources, slot: int) -> _Moves:
     part = slice(events.first[slot], events.first[slot + 1])
     source, target, eta = events.source[part], events.target[part], events.eta[part]
     into = csr_array((eta, (target, source)), shape=(sources.rows, len(sources.shed)))
-    hazard = np.bincount(source, weights=eta, minlength=len(sources.shed))
+    hazard = np.bincount(source, weights=eta, minlength=len(sources.shed)).astype(np.float64)
     kappa = sources.carry_off * slots.running[slots.kind[slot], sources.clock] / 8.0
     return _Moves(into, hazard, kappa)
 

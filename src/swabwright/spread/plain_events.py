@@ -30,8 +30,8 @@ def _hits(
     lanes: Lanes, slots: Slots, tuning: Tuning, chance: Floats, history: int
 ) -> tuple[npt.NDArray[np.intp], npt.NDArray[np.intp]]:
     """Slots and lanes in which something happens, in order of slot and lane."""
-    some = np.flatnonzero(chance.any(axis=1)[slots.kind])
-    blocks = np.flatnonzero(chance.any(axis=0).reshape(-1, LANES).any(axis=1))
+    some = np.flatnonzero(chance.max(axis=1)[slots.kind] > 0)
+    blocks = np.flatnonzero(chance.max(axis=0).reshape(-1, LANES).max(axis=1) > 0)
     fourth = ((slots.unit[some, None] << BLOCKS_BITS) | lanes.block[None, blocks]) & np.uint64(LOW_32)
     words = _words((lanes.low[blocks], lanes.high[blocks]), np.uint64(history), fourth, tuning.event_key)
     flat = words.reshape(len(some), -1)
