@@ -13,6 +13,7 @@ COMMANDS = {
     "explain": "swabwright.cli.explain:explain",
     "plan": "swabwright.cli.plan:plan",
     "plant": "swabwright.cli.plant_commands:plant",
+    "sample-size": "swabwright.cli.sample_size:sample_size",
     "sites": "swabwright.cli.sites:sites",
 }
 
@@ -44,6 +45,7 @@ HELP = {
     "explain": "Say why a site's weight, reach and contacts are what they are.",
     "plan": "Plan a visit: which sites, with what, in which order, and what it can show.",
     "plant": "Read site lists and floor drawings into a plant document.",
+    "sample-size": "How many samples, how sure, and what imperfect results say.",
     "sites": "List the sites of a plant, with what is known of each.",
 }
 

@@ -34,7 +34,8 @@ def growth_over(series: TemperatureSeries, model: GrowthModel, lag_work: float =
 
     lag_work: work to be done before growth at full rate, ln units, 0 or more: the product of rate and lag time; 0
     leaves the lag out, which is the upper end. Formula: ln(1 + e^(-h) (e^F - 1)), F the integral of the rate in
-    ln units. Source: Baranyi and Roberts, Int J Food Microbiol 1994;23:277-294, far below capacity. Errors: SwabwrightError.
+    ln units. Source: Baranyi and Roberts, Int J Food Microbiol 1994;23:277-294, far below capacity.
+    Errors: SwabwrightError.
     """
     if not (isfinite(lag_work) and lag_work >= 0.0):
         raise SwabwrightError(f"lag_work: {lag_work:g} is not a finite number of 0 or more")

@@ -15,7 +15,7 @@ from swabwright.detection.statistics.checks import (
     some_probability,
 )
 
-MOMENTS = ("before each round", "after each round")
+MOMENTS = ("before", "after")
 """When the introduction acts: before each round's sampling, the first included, or after it, the last included."""
 MOST_ROUNDS = 10_000
 SETTLED = 1e-12
@@ -118,7 +118,11 @@ def _for_each(introduction: Sequence[float], rounds: int) -> Sequence[float]:
 
 def _sentence(rounds: Sequence[Round], moment: str) -> str:
     last = rounds[-1]
-    acts = "" if all(one.introduction == 0.0 for one in rounds) else f", the chance of coming in acting {moment}"
+    acts = (
+        ""
+        if all(one.introduction == 0.0 for one in rounds)
+        else f", the chance of coming in acting {moment} each round"
+    )
     return (
         f"After {len(rounds)} round{'' if len(rounds) == 1 else 's'} with nothing detected it is free with a "
         f"probability of {per_100(last.at_end)}, and contaminated at the design prevalence or above with "
@@ -141,7 +145,7 @@ def equilibrium(system_sensitivity: float, introduction: float, moment: str) -> 
     if moment == MOMENTS[0]:
         value /= 1.0 - introduction
     said = f"Rounds of a system sensitivity of {per_100(system_sensitivity)} lead to a probability of freedom of "
-    return Answer(value, f"{said}{per_100(value)}, with {per_100(introduction)} coming in {moment}.")
+    return Answer(value, f"{said}{per_100(value)}, with {per_100(introduction)} coming in {moment} each round.")
 
 
 def sensitivity_for_freedom(prior_freedom: float, wanted: float) -> Answer:
