@@ -7,6 +7,8 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from swabwright.case.investigation import Investigation
+from swabwright.case.plan import Plan
 from swabwright.plant.catalogue import SiteType
 from swabwright.plant.document import Plant
 from swabwright.plant.figures import Figure
@@ -15,7 +17,7 @@ from swabwright.plant.schema import document_schema, schema_text
 from swabwright.plant.sites import Stop
 
 REFERENCE = Path(__file__).parent / "reference"
-SCHEMAS = {"plant": Plant}
+SCHEMAS: Mapping[str, type[BaseModel]] = {"plant": Plant, "investigation": Investigation, "plan": Plan}
 """Published schemas by document name."""
 
 BOUNDS = {"minimum": "from", "exclusiveMinimum": "above", "maximum": "to"}
