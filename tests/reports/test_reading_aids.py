@@ -35,6 +35,7 @@ def filled(svg):
 def test_the_curve_names_the_plan_and_the_points_apart_from_it():
     said = texts(curve_svg(PLAN.curve, 38))
     assert {"38", "91", "10", "58"} <= set(said)
+    assert {"+20", "+10", "+3"} <= set(said)
 
 
 def test_points_too_near_each_other_are_drawn_but_not_named():

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from hashlib import sha256
+from itertools import pairwise
 
 from shapely import Polygon, box
 
@@ -17,6 +18,7 @@ CURVE_MM = (98.0, 38.0)
 PLOT = box(7.5, 3.5, 70.0, 33.0)
 TEXT_MM = 2.5
 STEP_MM = 5.5
+GAIN_ROOM_MM, GAIN_ABOVE = 6.5, 0.25
 KNOT_MM, OWN_KNOT_MM = 0.65, 1.0
 OURS_MM, BOUND_MM = 0.7, 0.32
 SAMPLE_DOTS = (5, 50, 200)
@@ -31,12 +33,13 @@ def curve_svg(curve: Sequence[CurvePoint], chosen: int) -> str:
         _plot(p.samples, p.chance.low, most) for p in reversed(curve)
     ]
     best = [_plot(p.samples, p.best_any_plan, most) for p in curve if p.best_any_plan is not None]
+    named = _spaced(curve, most, chosen)
     hatch = hatched(Polygon(band).buffer(0), 1.6) if len(curve) > 1 else Polygon()
     layers = [
         _axes(most), f'<path d="{outlines(hatch)}" fill="none" stroke="#000" stroke-width="{HAIR_MM}"/>',
         f'<path d="{d(best)}" fill="none" stroke="#000" stroke-width="{BOUND_MM}" stroke-dasharray="1.1 0.8"/>',
         f'<path d="{d(ours)}" fill="none" stroke="#000" stroke-width="{OURS_MM}" stroke-linejoin="round"/>',
-        *(_step(point, most, chosen) for point in _spaced(curve, most, chosen)), _curve_words(),
+        *(_step(point, most, chosen) for point in named), *_gains(named, most), _curve_words(),
     ]  # fmt: skip
     return picture(layers, CURVE_MM)
 
@@ -75,6 +78,18 @@ def _step(point: CurvePoint, most: int, chosen: int) -> str:
     under = _words(str(point.samples), (x, bottom + 2.6), weight=bold, anchor="middle")
     over = _words(out_of_100(point.chance.value), (x, y - 2.1), weight=bold, anchor="middle", halo=True)
     return line + knot + over + under
+
+
+def _gains(named: Sequence[CurvePoint], most: int) -> list[str]:
+    """What lies between two points, in hundredths, under the curve where there is room."""
+    said = []
+    for first, second in pairwise(named):
+        left, right = _plot(first.samples, 0, most)[0], _plot(second.samples, 0, most)[0]
+        gain = round(100 * second.chance.value) - round(100 * first.chance.value)
+        # under a low curve the words would cross it
+        if right - left > GAIN_ROOM_MM and first.chance.value > GAIN_ABOVE:
+            said.append(_words(f"+{gain}", ((left + right) / 2, PLOT.bounds[3] - 3.0), anchor="middle", halo=True))
+    return said
 
 
 def _curve_words() -> str:
