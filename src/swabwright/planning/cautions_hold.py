@@ -33,6 +33,7 @@ def hold_warnings(scene: Scene) -> Iterator[PlanWarning]:
 
 def _at_stake(line: Line, plant: Plant, moment: datetime) -> str:
     since = last_full_clean(line, plant, moment)
+    # What outlived a full clean reaches back further; this is the least.
     lots = [lot.code for lot in line.lots if since is None or lot.made_on >= since]
     named = f"lots {', '.join(lots)}" if lots else "no lot of these days is listed, ask for them"
     return f"{line.name} ({line.product}), {named}{_since(since)}"

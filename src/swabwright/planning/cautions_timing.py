@@ -24,6 +24,7 @@ def timing_warnings(scene: Scene) -> Iterator[PlanWarning]:
 
 def _laboratory(scene: Scene) -> Iterator[PlanWarning]:
     last = scene.timed[-1]
+    # The first sample waits for the last one before it travels.
     walked = (last.arrive_at - scene.timed[0].arrive_at).total_seconds() / 3600 + last.stop.minutes / 60
     hours = walked + scene.visit.hours_to_laboratory
     target = scene.figures.number("rule.hours_to_analysis_target")
@@ -47,6 +48,7 @@ def _lines(scene: Scene) -> Iterator[PlanWarning]:
     at: dict[str, list[tuple[TimedStop, Line]]] = defaultdict(list)
     for one in scene.timed:
         line = line_of(one.stop, scene.plant)
+        # A site that asks for its line to stand is not told that the line stands.
         if line is not None and one.stop.kind != "blank" and not one.stop.halt.needs_line_stop:
             at[line.id].append((one, line))
     for reached in at.values():

@@ -45,6 +45,7 @@ def counts_of(scene: Scene, judgement: int) -> dict[str, int]:
 
 def _devices(scene: Scene, judgement: int) -> Iterator[KitLine]:
     used = Counter(stop.device for stop in scene.stops)
+    # What will be taken on the day is not known; a sponge fits most of it.
     free = Counter({JUDGEMENT_DEVICE: judgement}) if judgement else Counter[str]()
     for code in sorted(used | free, key=lambda code: (-used[code], code)):
         needed = used[code] + free[code]

@@ -43,6 +43,7 @@ def alternates(finds: Finds, plan: Sequence[int], count: int = ALTERNATES) -> li
     thin = finds.on_rows(_spread(len(finds.problem.weight)))
     exponents = item_exponents(thin, plan, [*plan, *others])
     weight, planned = np.asarray(thin.problem.weight, dtype=float), exponents[: len(plan)]
+    # Row j: what the plan without its j-th sample leaves silent.
     silent = np.exp(-(planned.sum(axis=0) - planned)) if len(plan) else np.ones((1, len(weight)))
     gain = ((silent * weight) @ (1.0 - np.exp(-exponents[len(plan) :])).T).max(axis=0)
     best = sorted(range(len(others)), key=lambda n: (-gain[n], int(finds.problem.tie[others[n]])))
@@ -73,6 +74,7 @@ def _whole_weights(weight: FloatArray) -> npt.NDArray[np.int32]:
     """Weights as whole numbers that together make WEIGHTS; the largest remainders are rounded up."""
     exact = weight * WEIGHTS
     whole = np.floor(exact).astype(np.int64)
+    # The sum must be exact: the phone divides by it.
     lacking = WEIGHTS - int(whole.sum())
     whole[np.argsort(whole - exact, kind="stable")[:lacking]] += 1
     return whole.astype(np.int32)
@@ -80,6 +82,7 @@ def _whole_weights(weight: FloatArray) -> npt.NDArray[np.int32]:
 
 def _silence_table(few: FewRows) -> npt.NDArray[np.uint32]:
     entries = int(np.ceil(np.log(2 * SCALE) / few.step)) + 1
+    # No set of items can sum to more than all of them.
     longest = int(few.exponents.sum(axis=0, dtype=np.int64).max(initial=0)) + 1
     silence = np.rint(SCALE * np.exp(-few.step * np.arange(min(entries, longest))))
     return np.asarray(silence, dtype=np.uint32)

@@ -42,6 +42,7 @@ def few_rows(finds: Finds, plan: Sequence[int], items: Sequence[int], count: int
     largest = min(float(exponents.max(initial=0.0)), LARGEST_EXPONENT)
     step = max(largest, 1e-6) / STEPS
     steps = _whole_steps(exponents[:, rows], step)
+    # Rounding is already in the few rows' exponents, so the weights make up for it as well.
     wanted = _silences(exponents, len(plan)) @ weight
     calibrated = _tilted(_silences(steps.astype(float) * step, len(plan)), drawn, wanted)
     return FewRows(calibrated, steps, step)
@@ -60,6 +61,7 @@ def item_exponents(finds: Finds, plan: Sequence[int], items: Sequence[int]) -> F
 
 def _drawn(summed: FloatArray, weight: FloatArray, count: int) -> tuple[IntArray, FloatArray]:
     """Rows drawn at equal distances of weight in the order of their silence; drawn twice, a row counts twice."""
+    # Neighbours in this order differ little in what the plan finds, so a few of them stand for all.
     order = np.lexsort((np.arange(len(weight)), summed))
     ends = np.cumsum(weight[order])
     marks = (np.arange(count) + 0.5) / count * ends[-1]
@@ -96,7 +98,9 @@ def _tilted(silences: FloatArray, weight: FloatArray, wanted: FloatArray) -> Flo
         tilted = _weights(off, weight, tilt)
         mean = off @ tilted
         spread = (off * tilted) @ off.T - np.outer(mean, mean)
+        # A hair of ridge: sets that say nearly the same would blow the tilt up.
         move = np.linalg.solve(spread + RIDGE * np.eye(len(off)), mean + RIDGE * tilt)
+        # A step that would change a weight more than e-fold is shortened.
         tilt -= move / max(1.0, float(np.abs(move @ off).max()))
         if float(np.abs(move).max()) < RIDGE:
             break

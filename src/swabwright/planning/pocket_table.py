@@ -100,6 +100,7 @@ def chance_from_pocket(table: PocketTable, chosen: Iterable[int]) -> int:
     """The chance that these items find it, in SCALE-ths; whole numbers only, so every reader gets the same."""
     items = sorted(set(chosen))
     _refuse_two_at_one_site([table.items[n] for n in items])
+    # Whole numbers from here to the end: no reader may round differently.
     summed = table.exponents[items].sum(axis=0, dtype=np.int64)
     last = len(table.silence)
     silence = np.where(summed < last, table.silence[np.minimum(summed, last - 1)], 0).astype(np.int64)

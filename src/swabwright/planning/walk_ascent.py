@@ -35,13 +35,16 @@ def _ascent(cost: FloatArray, rounds: int) -> tuple[float, FloatArray]:
     penalty = np.zeros(len(cost))
     tree, _ = _tree(cost, penalty)
     best, best_tree, best_penalty = -np.inf, tree, penalty.copy()
+    # A first stride of half a mean link moves penalties at the scale of the links.
     stride = tree / (2.0 * len(cost))
     for _ in range(rounds):
         tree, links = _tree(cost, penalty)
+        # Any two sites may be the ends, so the two cheapest must be assumed.
         ends = np.argsort(penalty)[:2]
         value = tree - 2.0 * penalty.sum() + penalty[ends[0]] + penalty[ends[1]]
         if value > best:
             best, best_tree, best_penalty = value, tree, penalty.copy()
+        # A way has two links at each site and one at its ends; a tree pays where it differs.
         wanted = np.full(len(cost), 2)
         wanted[ends] = 1
         penalty = penalty + stride * (links - wanted)

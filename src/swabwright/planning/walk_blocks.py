@@ -40,6 +40,7 @@ def _exact_from(cost: FloatArray, first: int) -> tuple[FloatArray, npt.NDArray[n
     size = len(cost)
     best = np.full((1 << size, size), np.inf)
     before = np.full((1 << size, size), -1, dtype=np.int8)
+    # Row: the sites taken so far, one bit each; column: where the way stands.
     best[1 << first, first] = 0.0
     for mask in range(1 << size):
         for here in range(size):
@@ -71,6 +72,7 @@ def _near_costs(cost: FloatArray) -> FloatArray:
     size = len(cost)
     costs = np.full((size, size), np.inf)
     for first in range(size):
+        # Both directions cost the same, so each pair is improved once.
         for last in range(first + 1, size):
             costs[first, last] = costs[last, first] = _length(cost, _near_path(cost, first, last))
     return costs
@@ -78,6 +80,7 @@ def _near_costs(cost: FloatArray) -> FloatArray:
 
 @njit(cache=True, nogil=True)
 def _near_path(cost: FloatArray, first: int, last: int) -> IntArray:
+    # Always searched from the lower number, so that the price and the path of a pair agree.
     low, high = min(first, last), max(first, last)
     order = _nearest_neighbour(cost, low, high)
     while _reversals(cost, order) or _moves(cost, order):
@@ -127,6 +130,7 @@ def _reversals(cost: FloatArray, order: IntArray) -> bool:
 def _moves(cost: FloatArray, order: IntArray) -> bool:
     """Move, in one sweep, stretches of one to three sites that lie better elsewhere between the ends (Or 1976)."""
     shorter = False
+    # Longer stretches seldom gain and cost a sweep each.
     for span in range(1, 4):
         for low in range(1, len(order) - span):
             gap = _better_gap(cost, order, low, span)

@@ -67,6 +67,7 @@ def _way_over_rooms(group: _Group, start: FloatArray, step: FloatArray) -> float
     near = np.full((rooms, rooms), np.inf)
     # A step holds the way to the room and through it; without the room's own cost it joins two rooms in either way.
     np.minimum.at(near, (group.room[:, None], group.room[None, :]), step - inner[group.room][None, :])
+    # The walk enters one room from outside; which one is not known here, so the cheapest.
     first = min(float(start[group.room == n].min() - inner[n]) for n in range(rooms))
     near = np.minimum(near, near.T)
     np.fill_diagonal(near, 0.0)

@@ -72,6 +72,7 @@ def _blank_places(sites: int, blanks: int) -> list[int]:
 def _duplicate_places(ordered: Sequence[WalkStop], duplicates: int) -> list[int]:
     """Where a second sample says most: easy sites first, with room beside the first sample, the highest gain first."""
     places = range(len(ordered))
+    # The lead sees best whether two samples agree where something is likely to be found.
     return sorted(places, key=lambda n: (not _easy(ordered[n]), -ordered[n].gain, n))[:duplicates]
 
 

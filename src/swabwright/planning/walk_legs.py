@@ -39,6 +39,7 @@ class Legs:
         self._classes = {room.id: room.hygiene_class for room in space.plant.rooms}
         self._ways: dict[int, Ways] = {}
         self._costs: dict[int, FloatArray] = {}
+        # Priced once for all sites: the choice tries many sets of them.
         self._places = [self.base, *{(site.position, site.room): None for site in space.plant.sites}]
         self._number = {spot: number for number, spot in enumerate(self._places)}
 

@@ -79,6 +79,7 @@ class _Solver:
 
     def __init__(self, cost: FloatArray) -> None:
         self._cost = cost
+        # The walk begins at the clean base, having spent nothing.
         self._ends = [np.array([0], dtype=np.int64)]
         self._spent = [np.zeros(1)]
         self._passed: list[tuple[_Group, IntArray]] = []
@@ -98,6 +99,7 @@ class _Solver:
     def order(self) -> list[int]:
         """The stops of the cheapest way, in order."""
         found: list[int] = []
+        # Read backwards, group by group: each end knows the end before it.
         last = int(np.argmin(self._spent[-1]))
         for number in range(len(self._passed) - 1, -1, -1):
             group, passed = self._passed[number]
@@ -134,6 +136,7 @@ def steps_between(group: _Group, cost: FloatArray) -> FloatArray:
     links = [(cost[np.ix_(group.exits, visit.entries)], visit.costs) for visit in group.visits]
     columns = [(link[:, :, None] + through).min(axis=1) for link, through in links]
     steps: FloatArray = np.concatenate(columns, axis=1)
+    # A room is not entered twice in one pass.
     steps[group.room[:, None] == group.room[None, :]] = np.inf
     return steps
 

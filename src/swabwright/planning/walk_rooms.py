@@ -30,6 +30,7 @@ def _exact_orders(start: FloatArray, step: FloatArray, room: IntArray, rooms: in
     best = np.full((full + 1, exits), np.inf)
     before = np.full((full + 1, exits), -1, dtype=np.int64)
     for here in range(exits):
+        # Row: the rooms visited so far, one bit each; column: the exit by which the last one was left.
         best[1 << room[here], here] = start[here]
     for mask in range(1, full):
         for here in range(exits):
@@ -87,6 +88,7 @@ def _cheapest(order: IntArray, start: FloatArray, step: FloatArray, bounds: IntA
 def _near_orders(start: FloatArray, step: FloatArray, room: IntArray, rooms: int) -> tuple[FloatArray, IntArray]:
     bounds = np.searchsorted(room, np.arange(rooms + 1))
     best_cost, best_passed = np.full(len(start), np.inf), np.full((len(start), rooms), -1, dtype=np.int64)
+    # Each room once as the first: what is nearest from the base need not start the best way.
     for first in range(rooms):
         order = _improved(_nearest_rooms(first, step, room, rooms), start, step, bounds)
         spent, before = _priced(order, start, step, bounds)

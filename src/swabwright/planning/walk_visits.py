@@ -65,6 +65,7 @@ class RoomVisit:
 def room_visit(blocks: Sequence[IntArray], cost: FloatArray, price: PriceBlock) -> RoomVisit:
     """The visit through these blocks in the order given; `price` costs the way through one block."""
     inner = tuple(price(cost[np.ix_(block, block)]) for block in blocks)
+    # Priced from every entry to every end of each block, so that rooms can be joined at any of them.
     prefixes = [inner[0]]
     for (earlier, block), through in zip(pairwise(blocks), inner[1:], strict=True):
         onward = cheapest_sum(cost[np.ix_(earlier, block)], through)

@@ -50,9 +50,11 @@ def _doorway(door: Door, first: RoomShape, second: RoomShape) -> Doorway:
         _refuse_if_far(door, shape, float(shape.floor.distance(at)))
     reach = max(first.standing.distance(at), second.standing.distance(at)) + CLEARANCE_M
     along = _wall_direction(first, second, at)
+    # The opening runs along the wall, whichever way the wall runs on the drawing.
     half = along * door.width_m / 2
     sill = LineString([np.asarray(door.at) - half, np.asarray(door.at) + half])
     middle = (first.stand(door.at), second.stand(door.at))
+    # A door at the very end of a wall has no opening straight before one of its rooms: the middle lane makes one.
     opening = sill.buffer(reach, cap_style="flat").union(LineString(middle).buffer(CLEARANCE_M))
     through = shapely.union_all([first.floor, second.floor, opening])
     shapely.prepare(through)
@@ -71,6 +73,7 @@ def _refuse_if_far(door: Door, shape: RoomShape, metres: float) -> None:
 
 def _wall_direction(first: RoomShape, second: RoomShape, at: ShapelyPoint) -> FloatArray:
     """The run of the wall at the door, as a unit vector, taken from the nearer of the two outlines."""
+    # The nearer outline is the wall that the door was drawn on.
     shape = min(first, second, key=lambda one: float(one.floor.boundary.distance(at)))
     best, way = np.inf, np.array([1.0, 0.0])
     for ring in _rings(shape.floor):

@@ -41,6 +41,7 @@ class FloorSpace:
         inside = [shape for shape in self._shapes.values() if shape.floor.covers(spot)]
         if inside:
             return min(inside, key=lambda shape: float(shape.floor.area)).id
+        # A site on a wall is often drawn in the wall.
         near = min(self._shapes.values(), key=lambda shape: float(shape.floor.distance(spot)))
         return near.id if near.floor.distance(spot) <= WALL_M else None
 
@@ -81,11 +82,13 @@ class FloorSpace:
             shape = self._shapes[first]
             return bool(shape.open_between([shape.stand(a)], [shape.stand(b)])[0])
         line = LineString([self._shapes[first].stand(a), self._shapes[second].stand(b)])
+        # Only a door between these two rooms can open the wall between them.
         joining = [way for way in self._doorways if set(way.door.joins) == {first, second}]
         return any(way.door.barrier == "none" and way.through.covers(line) for way in joining)
 
     def doors_on(self, path: Sequence[Point]) -> tuple[Door, ...]:
         """The doors a way goes through, in order."""
+        # A way crosses a wall on a lane only, with both of its ends as bends.
         lanes = {lane: way.door for way in self._doorways for lane in way.lanes}
         steps = pairwise(path)
         found = (lanes.get((a, b)) or lanes.get((b, a)) for a, b in steps)

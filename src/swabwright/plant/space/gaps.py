@@ -9,6 +9,7 @@ from swabwright.plant.space.shapes import RoomShape
 def joined_rooms(start: str, doors: Iterable[Door]) -> frozenset[str]:
     """All rooms that can be walked to from room `start` without leaving the building, itself included."""
     found, open_ends = {start}, [start]
+    # The yard is not drawn, so nobody is sent through it.
     pairs = [door.joins for door in doors if OUTSIDE not in door.joins]
     while open_ends:
         here = open_ends.pop()
@@ -22,6 +23,7 @@ def missing_door_sentence(
     room: Room, cut_off: Collection[str], reachable: Collection[str], shapes: Mapping[str, RoomShape]
 ) -> str:
     """Which door would make `room` reachable: between its cut-off rooms and the nearest reachable one."""
+    # A room behind another cut-off one is reached through that one: the gap may lie elsewhere.
     pairs = [(shapes[a], shapes[b]) for a in sorted(cut_off) for b in sorted(reachable)]
     here, there = min(pairs, key=lambda pair: float(pair[0].floor.distance(pair[1].floor)))
     return (

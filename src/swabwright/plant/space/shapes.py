@@ -51,6 +51,7 @@ class RoomShape:
     def open_between(self, starts: npt.ArrayLike, ends: npt.ArrayLike) -> npt.NDArray[np.bool_]:
         """Whether the straight lines from `starts` to `ends`, shape (n, 2) each, stay on this floor."""
         ends_of_lines = np.stack([np.asarray(starts, float), np.asarray(ends, float)], axis=1)
+        # Most rooms are convex: no line inside one has to be looked at.
         if self.convex:
             return np.full(len(ends_of_lines), True)
         lines = shapely.linestrings(ends_of_lines)
@@ -68,6 +69,7 @@ def _shape(room: Room, outlines: dict[str, Polygon]) -> RoomShape:
     inner = [other for name, other in outlines.items() if name != room.id and _lies_inside(other, own)]
     floor = _without_slivers(own.difference(shapely.union_all(inner))) if inner else own
     standing = _eroded(floor)
+    # Mitred, so that a corner stays one corner and adds no walls of micrometres.
     prepared = floor.buffer(ROUNDING_M, join_style="mitre")
     shapely.prepare(prepared)
     shapely.prepare(standing)
@@ -79,6 +81,7 @@ def _shape(room: Room, outlines: dict[str, Polygon]) -> RoomShape:
 def _lies_inside(small: Polygon, large: Polygon) -> bool:
     if small.area >= large.area or not small.intersects(large):
         return False
+    # Hand-drawn rooms overlap by a few centimetres; only nearly all of a room counts as inside.
     return bool(small.intersection(large).area > 0.95 * small.area)
 
 
@@ -88,6 +91,7 @@ def _without_slivers(shape: BaseGeometry) -> BaseGeometry:
 
 
 def _eroded(floor: BaseGeometry) -> BaseGeometry:
+    # A rounded edge would turn every inward corner into a fan of them.
     standing = floor.buffer(-CLEARANCE_M, join_style="mitre")
     # A floor narrower than twice the clearance still has to be walked on.
     return floor if standing.is_empty else standing

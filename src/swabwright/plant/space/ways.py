@@ -68,10 +68,12 @@ class Ways:
         leaving, reaching = self._entry(first), self._entry(last)
         if not len(leaving[0]) or not len(reaching[0]):
             return []
+        # All ways out of the one room to all ways into the other, at once.
         total = leaving[1][:, None] + self._graph.costs[np.ix_(leaving[0], reaching[0])] + reaching[1][None, :]
         row, column = np.unravel_index(int(np.argmin(total)), total.shape)
         if not np.isfinite(total[row, column]):
             return []
+        # The search remembers the spot before each one: the way is read backwards.
         nodes = [int(reaching[0][column])]
         while nodes[-1] != leaving[0][row]:
             nodes.append(int(self._graph.before[leaving[0][row], nodes[-1]]))
@@ -100,6 +102,7 @@ class Ways:
         points = np.array([point for point, _ in spots], dtype=float)
         for name in {room for _, room in spots}:
             here = np.array([n for n, (_, room) in enumerate(spots) if room == name])
+            # Each pair is looked at once: the way back is as long.
             rows, columns = np.triu_indices(len(here), k=1)
             rows, columns = here[rows], here[columns]
             if len(rows):
@@ -122,6 +125,7 @@ def _graph_of(shapes: Mapping[str, RoomShape], doorways: Sequence[Doorway], door
             spots.extend(lane)
             rooms.extend(doorway.door.joins)
     array = np.array(spots, dtype=float).reshape(-1, 2)
+    # Lanes and corners of one room see each other or they do not; a way bends nowhere else.
     for shape in shapes.values():
         edges.extend(_edges_inside(shape, [n for n, room in enumerate(rooms) if room == shape.id], array))
     return _searched(array, tuple(rooms), edges)
