@@ -156,3 +156,21 @@ def test_a_must_whose_line_never_stands_is_refused_with_the_stop_to_agree(hall):
     team = WalkPlanner(FloorSpace(hall), FIGURES, visit(2.0))
     with pytest.raises(LimitsClash, match="agree a stop of Line A"):
         fit_walk(chooser_of(hall), team, may_drop=lambda stop, _: stop.code != "N0")
+
+
+def test_sites_that_hold_the_walk_up_make_room_for_others_of_the_same_minimum(hall):
+    # at least one site must be taken and N0, of most gain, comes too late for its break: E00 takes its place
+    team = WalkPlanner(FloorSpace(hall), FIGURES, visit(2.0))
+    one = chooser_of(hall, most=1)
+    fitted = fit_walk(one, team, may_drop=lambda stop, others: bool(others), choose_without=one)
+    assert [stop.code for stop in fitted.chosen] == ["E00"]
+
+
+def test_a_minimum_that_only_a_late_site_can_meet_is_refused(hall):
+    team = WalkPlanner(FloorSpace(hall), FIGURES, visit(2.0))
+
+    def only_needing(minutes, without=frozenset()):
+        return [stop for stop in stops_at(hall)[:2] if (stop.code, stop.mode) not in without]
+
+    with pytest.raises(LimitsClash):
+        fit_walk(only_needing, team, may_drop=lambda stop, others: bool(others), choose_without=only_needing)
