@@ -26,10 +26,9 @@ def mixed_rows(known: Known, prior: Prior, count: int) -> HypothesisRows:
     draw by the prior, and rows that explain the facts are many (Owen and Zhou, J Am Stat Assoc 2000;95:135). Without
     facts all rows are drawn by the prior.
     """
-    plain = draw_rows(known.bank, prior, count, known.investigation.seed)
     facts = all_facts(known, every_single(known, prior))
     if not facts:
-        return plain
+        return draw_rows(known.bank, prior, count, known.investigation.seed)
     focus = focus_of(facts, prior, known.bank.histories)
     half = draw_rows(known.bank, prior, count // 2, known.investigation.seed)
     parts = [_stratum(known, prior, focus, (half, niches, size)) for niches, size in _sizes(prior, count // 2)]
