@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from math import isfinite
 from typing import Protocol
 
 from swabwright.case.plan import Walk
@@ -47,7 +48,7 @@ class FittedWalk:
 
 @dataclass(frozen=True)
 class _Tried:
-    """One choice that was made, and by how many minutes its walk is too long, waits left out."""
+    """One choice that was made, and by how many minutes its walk is too long, waits counted in."""
 
     minutes: float
     stops: Sequence[WalkStop]
@@ -150,7 +151,7 @@ def _choices(choose: Choose, planner: WalkPlanner, minutes: float, rounds: int) 
     tried: list[_Tried] = []
     for _ in range(rounds):
         stops = choose(minutes)
-        one = _Tried(minutes, stops, planner.minutes(stops) - available)
+        one = _Tried(minutes, stops, _ends(stops, planner) - available)
         tried.append(one)
         fits, too_long = (max(fits, minutes), too_long) if one.over <= 0 else (fits, min(too_long, minutes))
         shortest = min((stop.minutes for stop in stops), default=A_MINUTE)
@@ -159,6 +160,12 @@ def _choices(choose: Choose, planner: WalkPlanner, minutes: float, rounds: int) 
         guess = minutes - one.over
         minutes = guess if fits < guess < too_long else (fits + min(too_long, available)) / 2
     return tried
+
+
+def _ends(stops: Sequence[WalkStop], planner: WalkPlanner) -> float:
+    """Minutes to the end of the walk with its waits and controls; stops that come too late are passed by."""
+    in_time = [one.leaves for one in planner.quickly(stops) if isfinite(one.leaves)]
+    return max(in_time, default=0.0) + planner.control_minutes(stops)
 
 
 def _left_out(chosen: Sequence[WalkStop], kept: Sequence[WalkStop]) -> tuple[WalkStop, ...]:

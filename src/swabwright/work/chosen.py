@@ -3,17 +3,24 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from swabwright.detection.items import Item
 from swabwright.planning.choose import as_choice, choose
 from swabwright.planning.choose_draft import Draft
 from swabwright.planning.choose_finds import Finds, prepare
 from swabwright.planning.feasible import Limits
-from swabwright.planning.problem import Choice, Problem
+from swabwright.planning.problem import Budget, Choice, Problem
 from swabwright.planning.walk import WalkPlanner
-from swabwright.planning.walk_fit import FittedWalk, fit_walk
+from swabwright.planning.walk_breaks import Windows
+from swabwright.planning.walk_fit import FittedWalk
 from swabwright.planning.walk_stops import StopMaker, WalkStop
+from swabwright.planning.walk_ways import best_walk
 from swabwright.work.opened import OpenVisit
 from swabwright.work.openings import with_openings_shared
+from swabwright.work.standing import Standing
+
+LEFT_OUT = "what the walk cannot reach in time"
 
 
 @dataclass(frozen=True)
@@ -36,18 +43,41 @@ class _Chooser:
         self._plant, self._items = opened.case.plant, items
         self._must = {entry.site for entry in opened.visit.limits.must}
         self._maker = StopMaker(opened.case.plant, opened.case.catalogue)
+        self._standing = Standing(opened.case.plant, opened.case.catalogue, items)
         self.finds = prepare(problem)
         self._problem = problem
+        self._known: dict[object, Sequence[WalkStop]] = {}
 
-    def stops(self, minutes: float) -> Sequence[WalkStop]:
-        """The stops of the best choice for so many minutes of items and charges."""
-        problem = replace(self._problem, minutes_available=minutes)
+    def stops(
+        self, minutes: float, *, windows: Windows, without: frozenset[tuple[str, str]] = frozenset()
+    ) -> Sequence[WalkStop]:
+        """The stops of the best choice for so many minutes of items and charges, without some (site code, mode).
+
+        windows: those in which the walk may find lines standing. What was chosen before is remembered.
+        """
+        asked = (minutes, tuple(windows.items()), without)
+        if asked not in self._known:
+            self._known[asked] = self._choose(minutes, windows, without)
+        return self._known[asked]
+
+    def _choose(self, minutes: float, windows: Windows, without: frozenset[tuple[str, str]]) -> Sequence[WalkStop]:
+        budgets = (*self._standing.budgets(windows), self._left_out(without))
+        problem = replace(self._problem, budgets=budgets, minutes_available=minutes)
         choice = choose(problem, replace(self.finds, problem=problem))
         taken = with_openings_shared(self._plant, [self._items[place] for place in choice.items])
         return [
             self._maker.surface(item, gain, must=item.site_code in self._must)
             for item, gain in zip(taken, choice.gains, strict=True)
         ]
+
+    def worth(self, stops: Sequence[WalkStop]) -> float:
+        """What the stops find together."""
+        return Draft(self.finds, self.places(stops)).value
+
+    def _left_out(self, without: frozenset[tuple[str, str]]) -> Budget:
+        """No minutes for items that are to be left out."""
+        out = [(item.site_code, item.mode) in without for item in self._items]
+        return Budget(LEFT_OUT, np.array(out, dtype=np.float64), 0.0)
 
     def places(self, stops: Sequence[WalkStop]) -> list[int]:
         """The item behind each stop."""
@@ -58,7 +88,7 @@ class _Chooser:
 def choose_samples(opened: OpenVisit, problem: Problem, items: tuple[Item, ...], planner: WalkPlanner) -> Chosen:
     """The best choice found whose walk ends within the visit; limits that clash are refused in a sentence."""
     chooser = _Chooser(opened, problem, items)
-    fitted = fit_walk(chooser.stops, planner, may_drop=_may_drop(problem, items))
+    fitted = best_walk(chooser.stops, planner, chooser.worth, _may_drop(problem, items))
     places = chooser.places(fitted.chosen)
     choice = as_choice(Draft(chooser.finds, places), Limits(problem, places))
     return Chosen(problem, chooser.finds, choice, tuple(items[place] for place in choice.items), fitted)

@@ -13,12 +13,14 @@ from swabwright.belief.rows import HypothesisRows
 from swabwright.detection.cells import at_source
 from swabwright.detection.items import Item
 from swabwright.detection.model import detection_model
+from swabwright.planning.clock_windows import line_windows
 from swabwright.planning.problem import Charges, Group, IntArray, Past, Problem
 from swabwright.planning.walk_controls import Shares
 from swabwright.plant.document import Plant
 from swabwright.work.opened import OpenVisit
 from swabwright.work.openings import shared_openings
 from swabwright.work.simulated import Simulated
+from swabwright.work.standing import Standing
 
 MODES = ("as_is", "opened")
 
@@ -58,6 +60,7 @@ def samples_problem(opened: OpenVisit, simulated: Simulated, shares: Shares, min
         unexplained=model.unexplained,
         hit_share=_hit_share(opened),
         mode=_whole_numbers(MODES.index(item.mode) for item in items),
+        budgets=Standing(plant, opened.case.catalogue, items).budgets(line_windows(plant, opened.visit)),
     )
 
 
