@@ -149,3 +149,12 @@ def test_a_character_no_typeface_has_is_refused_with_its_remedy():
 def test_an_emoji_is_printed_by_its_name():
     odd = PLAN.model_copy(update={"kit": (PLAN.kit[0].model_copy(update={"item": "soap \U0001f9fc"}),)})
     assert readable(plan_words(odd, PLANT, investigation()))["kit"][0]["item"] == "soap (bar of soap)"
+
+
+@pytest.mark.slow
+def test_the_first_page_holds_its_key_however_long_the_names_and_many_the_devices():
+    codes = ("SP", "SH", "SW", "CL", "BO", "SC", "WA", "PR", "PT", "AI")
+    samples = tuple(sample.model_copy(update={"device": codes[sample.order % len(codes)]}) for sample in PLAN.samples)
+    long = PLANT.model_copy(update={"name": "Northern smokehouse by the old harbour road, " * 4})
+    first = text_of(plan_pdf(PLAN.model_copy(update={"samples": samples}), long, investigation()))[0]
+    assert "start, the clean base" in " ".join(first.replace("\u00a0", " ").split())

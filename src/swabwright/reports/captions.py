@@ -42,13 +42,14 @@ def base_svg(at: Dot, paper: Paper) -> str:
 
 
 def room_name(text: str, area: BaseGeometry, paper: Paper, size: float = ROOM_MM, weight: int = 600) -> str:
-    """A name inside its room, nothing where the room is too small for it."""
-    candidates = list(inside(area, (text_width(text, size, weight), size * 0.95)))
-    if not candidates:
-        return ""
-    label, _ = paper.best(candidates)
-    paper.texts.append(label.box)
-    return label_svg(text, label, size, weight)
+    """A name inside its room, smaller in a small one; nothing where it finds no room: the walk sheet says it."""
+    for smaller in (size, min(size, SMALL_MM)):
+        candidates = list(inside(area, (text_width(text, smaller, weight), smaller * 0.95)))
+        if candidates:
+            label, _ = paper.best(candidates)
+            paper.texts.append(label.box)
+            return label_svg(text, label, smaller, weight)
+    return ""
 
 
 def fixture_names(plant: Plant, frame: Frame, rooms: Sequence[str], paper: Paper) -> list[str]:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from math import ceil
 from typing import Literal
 
 from swabwright.case.investigation import Investigation
@@ -21,6 +22,7 @@ from swabwright.reports.typesetting import pdf
 
 Paper = Literal["a4", "letter"]
 LETTER_MAP_MM = (150.0, 126.0)
+DEVICES_A_ROW, HEADING_CHARACTERS, ROW_MM = 6, 85, 5.5
 NARROWEST_MM = 150.0
 """Least width of the left column of the first page: the clock and the key stand in it."""
 PLATE_MM = (184.0, 232.0)
@@ -50,7 +52,7 @@ def plan_pdf(
     The same plan gives the same bytes. Raises SwabwrightError for text that no typeface can show or no box can hold.
     """
     edition = Edition(paper, accepted, computed_at)
-    drawing, *plates = plan_drawings(plan, plant, MAP_MM if paper == "a4" else LETTER_MAP_MM, PLATE_MM)
+    drawing, *plates = plan_drawings(plan, plant, _map_mm(plan, plant, paper), PLATE_MM)
     words = plan_words(plan, plant, investigation) | _edition_words(edition)
     words["plates"] = [{"title": plate.title, "width": plate.width_mm, "alt": plate.alt} for plate in plates]
     # the template needs the width before it can lay out the page
@@ -76,6 +78,15 @@ def labels_pdf(plan: Plan, plant: Plant, investigation: Investigation, *, paper:
     pictures = {f"qr-{number}.svg": qr_svg(number) for number in numbers}
     pictures |= {f"bars-{number}.svg": code_128_svg(number) for number in numbers}
     return pdf("labels.typ", readable(words), pictures | mark_pictures(plan))
+
+
+def _map_mm(plan: Plan, plant: Plant, paper: Paper) -> tuple[float, float]:
+    """The room for the map: what the page has, less what a long key and a long heading take."""
+    width, height = MAP_MM if paper == "a4" else LETTER_MAP_MM
+    devices = len({sample.device for sample in plan.samples})
+    key_rows = ceil(devices / DEVICES_A_ROW) - 1
+    heading_rows = len(plant.name) // HEADING_CHARACTERS
+    return width, height - ROW_MM * (key_rows + heading_rows)
 
 
 def _edition_words(edition: Edition) -> dict[str, object]:

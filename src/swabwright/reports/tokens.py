@@ -31,6 +31,6 @@ DOT_OF_SPACING: Final = 0.95
 """Dots never touch: the diameter is at most this share of the smallest spacing."""
 SPACING_MM: Final = 0.47
 """Smallest distance of two dots when the whole plant fills the map of the plan."""
-MAP_MM: Final = (170.0, 133.0)
+MAP_MM: Final = (170.0, 130.0)
 """Largest width and height of the whole plant on the first page."""
 DOTS: Final = 1000
