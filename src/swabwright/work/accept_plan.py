@@ -10,6 +10,7 @@ from swabwright.case.figures_hash import figures_hash
 from swabwright.case.folder import Case
 from swabwright.case.plan import Plan
 from swabwright.case.words import with_range
+from swabwright.detection.choices import item_at
 from swabwright.detection.items import Item
 from swabwright.errors import DocumentRefused, Fault, SwabwrightError
 from swabwright.plant.reading import read_document
@@ -73,8 +74,14 @@ def _faults(case: Case, plan: Plan, pocket: bytes) -> Iterator[Fault]:
 
 
 def _items(plan: Plan, simulated: Simulated) -> tuple[Item, ...]:
-    chosen = {(s.site_key, s.device, s.mode) for s in plan.samples if s.kind == "surface"}
-    return tuple(item for item in simulated.items if (item.site_key, item.device, item.mode) in chosen)
+    """The planned surface samples as items of a bank, each at the phase of the day in which it is taken."""
+    known = simulated.belief.known
+    arrive_at = {(s.site_key, s.device, s.mode): s.arrive_at for s in plan.samples if s.kind == "surface"}
+    return tuple(
+        item_at(known.setting, item, arrive_at[item.site_key, item.device, item.mode], known.bank)
+        for item in simulated.items
+        if (item.site_key, item.device, item.mode) in arrive_at
+    )
 
 
 def _sentences(plan: Plan, place: Path) -> Iterator[str]:

@@ -6,7 +6,6 @@ from pathlib import Path
 
 from swabwright.belief.believe import Belief, believe
 from swabwright.belief.known import Known
-from swabwright.belief.presence import where_it_lives
 from swabwright.compute.cache import ResultCache
 from swabwright.detection.choices import build_items
 from swabwright.detection.items import Item
@@ -21,9 +20,12 @@ class Simulated:
 
     belief: Belief
     """Incoming material alone included."""
-    living: Belief
-    """Given that it lives in this plant, drawn or not."""
     items: tuple[Item, ...]
+
+    @property
+    def living(self) -> Belief:
+        """Given that it lives in this plant, drawn or not."""
+        return self.belief.living
 
 
 def simulate(opened: OpenVisit, bank: BankName, cache_folder: Path | None, say: Callable[[str], None]) -> Simulated:
@@ -34,4 +36,4 @@ def simulate(opened: OpenVisit, bank: BankName, cache_folder: Path | None, say: 
     responses = build_bank(opened.bank_setting, bank=bank, histories=histories, workshop=workshop)
     known = Known(opened.case.investigation, opened.setting, responses)
     belief = believe(known, round(opened.figures.number("planning.rows")))
-    return Simulated(belief, where_it_lives(belief), build_items(opened.setting, responses))
+    return Simulated(belief, build_items(opened.setting, responses))
