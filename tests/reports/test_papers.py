@@ -5,7 +5,7 @@ from functools import cache
 import numpy as np
 import pytest
 from builders.pages import one_bit, pages, text_of, words_of
-from builders.papers import chance, investigation, plan
+from builders.papers import at, chance, investigation, plan
 from builders.smokehouse import smokehouse
 from scipy import ndimage
 
@@ -69,8 +69,10 @@ def test_every_foot_has_case_visit_page_draft_and_drawing():
         assert "drawing 00000000" in foot
 
 
-def test_an_accepted_plan_is_no_draft():
-    assert "DRAFT" not in words_of(plan_pdf(PLAN, PLANT, investigation(), accepted=True))
+def test_an_accepted_plan_is_no_draft_and_says_as_of_when():
+    said = words_of(plan_pdf(PLAN, PLANT, investigation(), accepted=True, computed_at=at("08:15")))
+    assert "DRAFT" not in said
+    assert "tested on simulated plants only, as of 2026-03-05 08:15" in said
 
 
 def test_unconfirmed_figures_stand_most_influential_first():
