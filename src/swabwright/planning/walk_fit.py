@@ -145,17 +145,27 @@ class _Fitter:
 
 
 def _choices(choose: Choose, planner: WalkPlanner, minutes: float, rounds: int) -> list[_Tried]:
-    """Choices for more and fewer minutes than these, closing in on the most whose walk fits."""
+    """Choices for more and fewer minutes than these, closing in on the most whose walk fits.
+
+    Where fewer minutes allow no choice at all the walk has to be shortened instead.
+    """
     available = planner.minutes_available
     fits, too_long = 0.0, available + A_MINUTE
     tried: list[_Tried] = []
     for _ in range(rounds):
-        stops = choose(minutes)
+        try:
+            stops = choose(minutes)
+        except LimitsClash:
+            if not tried:
+                raise
+            break
         one = _Tried(minutes, stops, _ends(stops, planner) - available)
         tried.append(one)
         fits, too_long = (max(fits, minutes), too_long) if one.over <= 0 else (fits, min(too_long, minutes))
         shortest = min((stop.minutes for stop in stops), default=A_MINUTE)
-        if fits == available or too_long - fits < shortest:
+        # Near enough: a sample too many is given up, room for one or two is filled from the other choices.
+        near = -2 * shortest < one.over < shortest
+        if fits == available or too_long - fits < shortest or near:
             break
         guess = minutes - one.over
         minutes = guess if fits < guess < too_long else (fits + min(too_long, available)) / 2
