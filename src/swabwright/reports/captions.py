@@ -23,6 +23,7 @@ TOO_COSTLY = 0.9
 def number_svg(stop: Stop, paper: Paper) -> str:
     """The order of work and the zone beside a mark."""
     number, zone = str(stop.sample.order), f"Z{stop.mark.zone}" if stop.mark.zone else ""
+    # the number is the large word; the zone follows it small, so that nobody reads '16' and 'Z2' as one number
     ahead = text_width(number, NUMBER_MM, 600) + NUMBER_GAP_MM
     size = (ahead + text_width(zone, ZONE_MM), NUMBER_MM * 0.78)
     label, _ = paper.best(around(stop.shown, stop.mark.radius_mm(), size, stop.mark.stick_mm()))
@@ -77,6 +78,7 @@ def _on_or_by(outline: Polygon, name: str) -> list[Label]:
     size = (text_width(name, SMALL_MM), SMALL_MM)
     left, top, right, bottom = outline.bounds
     x, half = (left + right) / 2, SMALL_MM * 0.75
+    # a name wider than its machine would break the outline, so it stands above or below
     rows = [top - half, bottom + half + 0.5]
     if size[0] < right - left - 0.6:
         rows = [(top + bottom) / 2, top + half, bottom - half, *rows]

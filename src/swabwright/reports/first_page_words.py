@@ -48,6 +48,7 @@ def limits_words(plan: Plan, visit: Visit) -> str:
 def finding(plan: Plan) -> list[dict[str, Any]]:
     """The finding: the chance with its range, and that under these assumptions no choice does better."""
     chance, number = plan.chance_of_finding, surfaces(plan)
+    # a plan of one sample is still a plan, and still says a sentence
     these = f"these {number} samples find it" if number > 1 else "this one sample finds it"
     return _parts(
         (f"If it lives in this plant, {these} with a chance of ", False),
@@ -80,6 +81,7 @@ def dots_in_words(plan: Plan) -> str:
     most, rest = drawn[:MOST_PLACES], drawn[MOST_PLACES:]
     said = [f"{place.dots} at {place.name}" for place in most if place.dots]
     said.append(f"{sum(place.dots for place in rest)} elsewhere on the drawing")
+    # the drawing must not be read as more exact than it is
     wider = " Dots of a crowded site are drawn wider than it is." if plan.stipple.drawn_wider else ""
     return (
         f"Where it may live, before any sample: of 1,000 dots {listed(said)}; {plan.stipple.not_drawn} not on it. "

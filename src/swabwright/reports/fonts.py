@@ -23,6 +23,7 @@ def font_folder() -> Path:
 def text_width(text: str, size: float, weight: int = 400) -> float:
     """How wide a text of the sans is, in the unit of `size`."""
     advances, units = _advances(weight)
+    # a letter of the fallback typeface is guessed a little wide: labels then keep their distance
     return sum(advances.get(ord(character), units * 0.6) for character in text) * size / units
 
 

@@ -33,6 +33,7 @@ class Frame:
     def shape(self, geometry: BaseGeometry) -> BaseGeometry:
         """A shape in metres as a shape in millimetres on the page."""
         k, margin = self.mm_per_m, self.margin_mm
+        # the minus turns the plant's y, which runs up, into the page's, which runs down
         return affine_transform(geometry, [k, 0, 0, -k, margin - self.left_m * k, margin + self.top_m * k])
 
 

@@ -35,6 +35,7 @@ def marks_of(plan: Plan) -> list[Mark]:
 def key_marks(plan: Plan) -> Iterable[Mark]:
     """The marks of the key: one for each zone and each device that is on the drawing."""
     on_drawing = [mark for mark in marks_of(plan) if mark.zone]
+    # the key shows rings without a device and devices without rings: each says one thing
     zones = {mark.zone: Mark("", mark.zone) for mark in on_drawing}
     devices = {mark.device: Mark(mark.device, 0) for mark in on_drawing}
     return [*zones.values(), *(devices[code] for code in sorted(devices))]

@@ -22,6 +22,7 @@ def picture(layers: Sequence[str], size_mm: Dot) -> str:
         f'viewBox="0 0 {width:.2f} {height:.2f}" font-family="{families}">'
     )
     drawn = "".join(layers)
+    # small pictures without a mark need not carry every mark's definition
     return head + (symbols() if "<use" in drawn else "") + drawn + "</svg>"
 
 

@@ -14,6 +14,7 @@ HIGH_MM = 0.9
 
 def scale_bar(frame: Frame) -> str:
     """The longest round bar that stays short, alternately solid and open, under the plan."""
+    # round lengths only, so that a pair of dividers can step them off
     metres = max((m for m in LENGTHS_M if m * frame.mm_per_m <= LONGEST_MM), default=LENGTHS_M[0])
     part = metres * frame.mm_per_m / PARTS
     left, top = frame.margin_mm, frame.height_mm + 2.6

@@ -19,6 +19,7 @@ BLANK = "Blank: open it, touch nothing, close it"
 def walk_words(plan: Plan, plant: Plant) -> list[dict[str, Any]]:
     """The walk sheet: each run of samples in one room, in order of work."""
     rooms = {room.id: room for room in plant.rooms}
+    # a wait belongs to the sample that it stands before
     waits = {w.before_order: f"wait {counted(round(w.minutes), 'minute')}: {w.reason}" for w in plan.walk.waits}
     runs = []
     for room, run in groupby(with_rooms(plan.samples), key=lambda pair: pair[1]):

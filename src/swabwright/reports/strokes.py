@@ -60,4 +60,5 @@ def rounded(path: Sequence[Dot], radius_mm: float) -> str:
 
 def _cut(corner: Dot, towards: Dot, radius_mm: float) -> Dot:
     length = hypot(towards[0] - corner[0], towards[1] - corner[1])
+    # half a side at most, so that two corners of a short side never cross
     return between(corner, towards, min(radius_mm / length, 0.5) if length else 0.0)
