@@ -50,7 +50,10 @@ def shortened(stops: Sequence[WalkStop], planner: WalkPlanner, allowed: MayDrop,
         missing = max(missing, _ends(quick, planner) - planner.minutes_available)
         if missing <= 0:
             return kept
-        given_up = _for_late(late, quick, allowed) if late else _given_up(kept, _bundles(quick), allowed, missing)
+        if late:
+            given_up = _for_late(late, quick, planner, allowed)
+        else:
+            given_up = _given_up(kept, _bundles(quick), allowed, missing)
         if not given_up and late:
             raise HeldUp(late, planner.no_stop_words(late[0]))
         if not given_up:
@@ -120,13 +123,28 @@ def _droppable(
     return free
 
 
-def _for_late(late: Sequence[WalkStop], quick: Sequence[QuickStop], allowed: MayDrop) -> list[WalkStop]:
-    """The first late stop that may be left out; else what holds up the first late one and adds least per minute."""
+def _for_late(
+    late: Sequence[WalkStop], quick: Sequence[QuickStop], planner: WalkPlanner, allowed: MayDrop
+) -> list[WalkStop]:
+    """Of the late stops and those that take up the same windows the one that adds least, if it may be left out.
+
+    Else what holds up the first late one and adds least per minute.
+    """
     kept = [one.stop for one in quick]
-    free = _droppable(late, kept, [], allowed)[:1]
+    rivals = sorted((stop for stop in kept if _share_windows(stop, late, planner)), key=lambda stop: stop.gain)
+    free = _droppable(rivals, kept, [], allowed)[:1]
     # Only what comes before a late stop can bring it forward; how much is seen when the walk is judged again.
     earlier = quick[: kept.index(late[0])]
     return free or _given_up(kept, _bundles(earlier), allowed, A_HAIR)
+
+
+def _share_windows(stop: WalkStop, late: Sequence[WalkStop], planner: WalkPlanner) -> bool:
+    """Whether a stop is late, or needs its line to stand while the line of a late one stands."""
+    if stop in late or not stop.halt.needs_line_stop:
+        return stop in late
+    own = planner.windows.get(stop.at.site.line or "", ())
+    theirs = [window for one in late for window in planner.windows.get(one.at.site.line or "", ())]
+    return any(a.opens < b.closes and b.opens < a.closes for a in own for b in theirs)
 
 
 def _waited_for(quick: Sequence[QuickStop]) -> list[WalkStop]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from swabwright.detection.items import Item
+from swabwright.errors import LimitsClash
 from swabwright.planning.choose import as_choice, choose
 from swabwright.planning.choose_draft import Draft
 from swabwright.planning.choose_finds import Finds, prepare
@@ -39,8 +40,8 @@ class Chosen:
 class _Chooser:
     """Chooses for so many minutes, and turns the choice into stops of the walk."""
 
-    def __init__(self, opened: OpenVisit, problem: Problem, items: tuple[Item, ...]) -> None:
-        self._plant, self._items = opened.case.plant, items
+    def __init__(self, opened: OpenVisit, problem: Problem, items: tuple[Item, ...], windows: Windows) -> None:
+        self._plant, self._items, self._windows = opened.case.plant, items, windows
         self._must = {entry.site for entry in opened.visit.limits.must}
         self._maker = StopMaker(opened.case.plant, opened.case.catalogue)
         self._standing = Standing(opened.case.plant, opened.case.catalogue, items)
@@ -63,6 +64,9 @@ class _Chooser:
     def _choose(self, minutes: float, windows: Windows, without: frozenset[tuple[str, str]]) -> Sequence[WalkStop]:
         budgets = (*self._standing.budgets(windows), self._left_out(without))
         problem = replace(self._problem, budgets=budgets, minutes_available=minutes)
+        narrower = minutes < self._problem.minutes_available or bool(without) or windows != self._windows
+        if narrower and Limits(problem).completion([]) is None:
+            raise LimitsClash(f"no choice in {minutes:.0f} minutes meets every must and minimum")
         choice = choose(problem, replace(self.finds, problem=problem))
         taken = with_openings_shared(self._plant, [self._items[place] for place in choice.items])
         return [
@@ -87,7 +91,7 @@ class _Chooser:
 
 def choose_samples(opened: OpenVisit, problem: Problem, items: tuple[Item, ...], planner: WalkPlanner) -> Chosen:
     """The best choice found whose walk ends within the visit; limits that clash are refused in a sentence."""
-    chooser = _Chooser(opened, problem, items)
+    chooser = _Chooser(opened, problem, items, planner.windows)
     fitted = best_walk(chooser.stops, planner, chooser.worth, _may_drop(problem, items))
     places = chooser.places(fitted.chosen)
     choice = as_choice(Draft(chooser.finds, places), Limits(problem, places))
