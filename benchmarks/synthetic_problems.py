@@ -49,7 +49,9 @@ def _loads(rng: np.random.Generator, rows: int, room: np.ndarray) -> tuple[np.nd
     sites = room.size
     source = rng.choice(sites, rows, p=rng.dirichlet(np.full(sites, 0.5)))
     gathers = rng.lognormal(0.0, 1.8, sites)  # drains, floors and hands gather, smooth walls do not
-    near = (room[:, None] == room[None, :]) * (rng.random((sites, sites)) < 0.6) * rng.lognormal(0.0, 1.5, (sites, sites))
+    near = (
+        (room[:, None] == room[None, :]) * (rng.random((sites, sites)) < 0.6) * rng.lognormal(0.0, 1.5, (sites, sites))
+    )
     far = (rng.random((sites, sites)) < 0.15) * rng.lognormal(-2.5, 1.5, (sites, sites))
     kernel = gathers[:, None] * (near + far)
     strength = rng.lognormal(0.5, 2.0, rows)

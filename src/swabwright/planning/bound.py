@@ -13,6 +13,7 @@ from swabwright.planning.bound_rounds import Rounds, Tightening
 from swabwright.planning.choose import as_choice, choose, improve
 from swabwright.planning.choose_draft import Draft
 from swabwright.planning.choose_finds import Finds, prepare
+from swabwright.planning.choose_relaxed import rounded
 from swabwright.planning.envelope import Master
 from swabwright.planning.envelope_cuts import CutMaker
 from swabwright.planning.feasible import Limits
@@ -112,14 +113,9 @@ class Prover:
     def hints(self, limits: Limits) -> Iterator[list[int]]:
         """Whole choices near the relaxed optimum that keep the limits, to start another search from."""
         for point in self.points:
-            items: list[int] = []
-            for item in np.argsort(-point, kind="stable")[: self.problem.count].tolist():
-                closed = any(Draft(self.finds, [taken]).closed_by(item)[taken] for taken in items)
-                if point[item] > 0 and not closed and limits.completion([*items, item]) is not None:
-                    items.append(item)
-            complete = limits.completion(items)
-            if complete is not None:
-                yield complete
+            items = rounded(point, limits)
+            if items is not None:
+                yield items
 
     def _bound(self, minutes: bool) -> tuple[float, str]:
         marginal = marginal_bound(self.problem, self.finds, self.choice)

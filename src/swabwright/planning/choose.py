@@ -9,6 +9,7 @@ import numpy as np
 from swabwright.planning.choose_draft import Draft
 from swabwright.planning.choose_finds import Finds, evaluate_hits, prefix_finds, prepare
 from swabwright.planning.choose_minutes import has_charges, minutes_of
+from swabwright.planning.choose_relaxed import relaxed_start
 from swabwright.planning.feasible import Limits
 from swabwright.planning.feasible_clash import require_possible
 from swabwright.planning.greedy import By, lazy_greedy
@@ -19,6 +20,8 @@ from swabwright.planning.swap_rooms import best_room_move
 
 MOST_ROUNDS = 20
 """Rounds of adding, swapping and moving rooms."""
+QUICK_ROUNDS = 1
+"""Rounds by which starts are compared."""
 
 
 def choose(problem: Problem, finds: Finds | None = None) -> Choice:
@@ -28,8 +31,8 @@ def choose(problem: Problem, finds: Finds | None = None) -> Choice:
     """
     finds = finds or prepare(problem)
     limits = Limits(problem, require_possible(problem))
-    draft = _best_start(finds, limits)
-    return as_choice(improve(draft, limits), limits)
+    starts = [improve(draft, limits, QUICK_ROUNDS, rooms=False) for draft in _starts(finds, limits)]
+    return as_choice(improve(max(starts, key=lambda draft: draft.value), limits), limits)
 
 
 def improve(draft: Draft, limits: Limits, rounds: int = MOST_ROUNDS, rooms: bool = True) -> Draft:
@@ -53,14 +56,16 @@ def minutes_bind(draft: Draft, limits: Limits) -> bool:
     return len(draft.items) < problem.count or spare < largest
 
 
-def _best_start(finds: Finds, limits: Limits) -> Draft:
+def _starts(finds: Finds, limits: Limits) -> list[Draft]:
     by_gain = _greedy(finds, limits, "gain")
     if not minutes_bind(by_gain, limits):
-        return by_gain
+        return [by_gain]
     starts = [by_gain, _greedy(finds, limits, "rate")]
     if has_charges(limits.problem):
         starts.append(_mended(room_bundles(finds, limits), limits))
-    return max(starts, key=lambda draft: draft.value)
+    best = max(starts, key=lambda draft: draft.value)
+    relaxed = relaxed_start(finds, limits, best.items)
+    return [best] if relaxed is None else [best, Draft(finds, relaxed)]
 
 
 def _greedy(finds: Finds, limits: Limits, by: By) -> Draft:

@@ -12,7 +12,7 @@ from swabwright.planning.problem import Choice, Problem
 from swabwright.planning.swap_rooms import trim
 
 Change = Literal["pin", "forbid"]
-QUICK_ROUNDS = 2
+QUICK_ROUNDS = 1
 
 
 def with_change(problem: Problem, site: int, change: Change) -> Problem:

@@ -44,6 +44,9 @@ class _Search:
         self.stale: Array = np.full(self.open.size, np.inf)
 
     def run(self, lazily: bool) -> Draft:
+        if lazily:
+            first = np.flatnonzero(self.open)
+            self.stale[first] = self.draft.gains(first)
         while self.open.any() and len(self.draft.items) < self.most:
             self.rank = self._ranks_of_stale()
             self.fresh = np.zeros(self.open.size, dtype=bool)

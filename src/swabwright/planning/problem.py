@@ -105,6 +105,14 @@ class Problem:
     budgets: tuple[Budget, ...] = ()
     """Kept whatever the hours: no sample is taken at a line that does not stand."""
 
+    def excluded_by(self, item: int) -> npt.NDArray[np.bool_]:
+        """Items that taking `item` rules out, shape (Q,): itself and, at its site, every other mode."""
+        excluded = self.site == self.site[item]
+        if self.mode is not None:
+            excluded &= self.mode != self.mode[item]
+        excluded[item] = True
+        return np.asarray(excluded)
+
 
 @dataclass(frozen=True)
 class Choice:

@@ -11,6 +11,7 @@ from swabwright.planning.choose_minutes import LEAST_MINUTES, minutes_of
 from swabwright.planning.feasible import Limits
 from swabwright.planning.greedy import lazy_greedy
 from swabwright.planning.greedy_rooms import best_bundle
+from swabwright.planning.swap import left_without_each
 
 Mask = npt.NDArray[np.bool_]
 JUDGED = 3
@@ -77,7 +78,8 @@ def trim(draft: Draft, limits: Limits) -> Draft | None:
         loose = [item for item in _freeing(draft, limits) if not _needed(draft, limits, item)]
         if not loose:
             return None
-        out = min(loose, key=lambda item: (_loss_per_minute(draft, limits, item), int(limits.problem.tie[item])))
+        rate = _loss_per_minute(draft, limits)
+        out = min(loose, key=lambda item: (rate[item], int(limits.problem.tie[item])))
         draft = Draft(draft.finds, [item for item in draft.items if item != out])
     return draft
 
@@ -93,8 +95,12 @@ def _needed(draft: Draft, limits: Limits, item: int) -> bool:
     return bool(lacking.any() or must.any())
 
 
-def _loss_per_minute(draft: Draft, limits: Limits, item: int) -> float:
-    rest = [taken for taken in draft.items if taken != item]
-    freed = minutes_of(limits.problem, draft.items) - minutes_of(limits.problem, rest)
-    lost = draft.value - Draft(draft.finds, rest).value
-    return lost / max(freed, LEAST_MINUTES)
+def _loss_per_minute(draft: Draft, limits: Limits) -> dict[int, float]:
+    """What the objective loses per minute freed when each item goes."""
+    lost = left_without_each(draft.finds, draft.items).sum(axis=1) - draft.left.sum()
+    minutes = minutes_of(limits.problem, draft.items)
+    rate = {}
+    for item, loss in zip(draft.items, lost, strict=True):
+        freed = minutes - minutes_of(limits.problem, [taken for taken in draft.items if taken != item])
+        rate[item] = float(loss) / max(freed, LEAST_MINUTES)
+    return rate
