@@ -57,9 +57,10 @@ def _best_of(swaps: list[tuple[int, int]], draft: Draft, without: Array, limits:
 
 def _gain(draft: Draft, left: Array, rest: list[int], item: int) -> float:
     """What `item` adds to `rest`, which leaves `left` per row."""
-    problem = draft.finds.problem
-    if problem.mode is not None and (problem.site[rest] == problem.site[item]).any():
-        return Draft(draft.finds, rest).gain(item)
+    site = draft.finds.problem.site
+    shared = [taken for taken in rest if site[taken] == site[item]]
+    if shared:
+        return float(left @ draft.finds.further(shared, item))
     return float(weighted_sum(left, draft.finds.chance[item]))
 
 
