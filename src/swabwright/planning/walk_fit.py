@@ -101,7 +101,8 @@ class _Fitter:
             try:
                 return self._fitted()
             except HeldUp as held_up:
-                if not self._leave_out(held_up.stops):
+                least = sorted(held_up.stops, key=lambda stop: stop.gain)
+                if not self._leave_out(least[: len(least) // 2 + 1]):
                     raise
         return self._fitted()
 
@@ -158,7 +159,8 @@ def _choices(choose: Choose, planner: WalkPlanner, minutes: float, rounds: int) 
         except LimitsClash:
             if not tried:
                 raise
-            break
+            fits, minutes = minutes, (minutes + too_long) / 2
+            continue
         one = _Tried(minutes, stops, _ends(stops, planner) - available)
         tried.append(one)
         fits, too_long = (max(fits, minutes), too_long) if one.over <= 0 else (fits, min(too_long, minutes))
