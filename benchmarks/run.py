@@ -14,7 +14,7 @@ sys.path.insert(0, str(HERE.parent))
 
 from benchmarks.table import printed  # noqa: E402  the folder's parent must be on the path first
 
-MODULES = ("bank", "chooser", "walk", "whole_run")
+MODULES = ("bank", "chooser", "walk", "whole_run", "statistics")
 
 
 def main() -> int:

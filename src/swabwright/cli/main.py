@@ -11,6 +11,7 @@ from swabwright.errors import SwabwrightError
 COMMANDS = {
     "accept": "swabwright.cli.accept:accept",
     "explain": "swabwright.cli.explain:explain",
+    "growth": "swabwright.cli.growth:growth",
     "plan": "swabwright.cli.plan:plan",
     "plant": "swabwright.cli.plant_commands:plant",
     "sample-size": "swabwright.cli.sample_size:sample_size",
@@ -43,6 +44,7 @@ class LazyGroup(click.Group):
 HELP = {
     "accept": "Accept a draft plan into a case folder, once its hashes are checked.",
     "explain": "Say why a site's weight, reach and contacts are what they are.",
+    "growth": "How far an organism could have grown at given temperatures.",
     "plan": "Plan a visit: which sites, with what, in which order, and what it can show.",
     "plant": "Read site lists and floor drawings into a plant document.",
     "sample-size": "How many samples, how sure, and what imperfect results say.",

@@ -13,7 +13,7 @@ from swabwright.errors import SwabwrightError
 Array = npt.NDArray[np.float64]
 LN_10 = log(10.0)
 HOURS_A_DAY = 24.0
-PLACES, WEIGHTS = np.polynomial.legendre.leggauss(8)
+PLACES, WEIGHTS = np.polynomial.legendre.leggauss(16)
 """Gauss-Legendre nodes per piece of line: exact for the square-root model, to rounding for the cardinal one."""
 LARGEST_EXPONENT = 700.0
 

@@ -71,7 +71,7 @@ def detection_level(levels: Sequence[Level], level: float) -> DetectionLevel:
     of_f = Interval(found.low, found.high, level, "log-normal")
     value = half / found.rate
     between = f"between {shown(interval.low)} and {shown(interval.high)} (log-normal, level {level:g})"
-    sentence = f"Half of the portions with {shown(value)} are detected, {between}"
+    sentence = f"Portions with {shown(value)} organisms are detected half of the time, {between}"
     doubt = f"; the results hardly fit the curve (slope {slope:.3g}, p {slope_p:.2g})" if slope_p < 1 - level else ""
     return DetectionLevel(value, interval, found.rate, of_f, slope, slope_p, f"{sentence}{doubt}.")
 

@@ -52,7 +52,8 @@ def fit(levels: Sequence[Level], level: float) -> Fit:
     """The rate and its limits at `level`.
 
     The rate solves sum(x a / (1 - exp(-a r))) = sum(n a); ln r is taken as normal with the inverse square root of the
-    Fisher information. When no portion (or every one) is positive the upper (lower) limit is the exact one-sided one.
+    observed information, r^2 sum(x a^2 e^(-a r) / (1 - e^(-a r))^2). When no portion (or every one) is positive the
+    upper (lower) limit is the exact one-sided one.
     """
     some("levels", levels)
     amount, portions, positives = _columns(levels)
@@ -61,7 +62,7 @@ def fit(levels: Sequence[Level], level: float) -> Fit:
     if (positives == portions).all():
         return Fit(inf, _rate_of_all(amount, portions, level), inf, None)
     rate = _root(amount, portions, positives)
-    log_sd = 1.0 / sqrt(_information(amount, portions, rate))
+    log_sd = 1.0 / sqrt(_information(amount, positives, rate))
     factor = exp(float(ndtri((1 + level) / 2)) * log_sd)
     return Fit(rate, rate / factor, rate * factor, log_sd)
 
@@ -104,11 +105,11 @@ def _root(amount: Array, portions: Array, positives: Array) -> float:
     return exp(brentq(score, low, high, xtol=1e-13))
 
 
-def _information(amount: Array, portions: Array, rate: float) -> float:
-    """Fisher information of ln rate."""
-    dose = amount * rate
+def _information(amount: Array, positives: Array, rate: float) -> float:
+    """Observed information of ln rate: only positives tell of the rate's curvature."""
+    half = amount * rate / 2
     with np.errstate(over="ignore"):
-        return float((portions * dose**2 / np.expm1(dose)).sum())
+        return float((positives * (half / np.sinh(half)) ** 2).sum())
 
 
 def _rate_of_all(amount: Array, portions: Array, level: float) -> float:

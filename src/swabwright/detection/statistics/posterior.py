@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
-from scipy.special import betainc, betaincinv, gammaln, xlog1py, xlogy
+from scipy.special import betainc, betaincc, betaincinv, gammaln, xlog1py, xlogy
 
 from swabwright.detection.statistics.answer import Interval, per_100
 from swabwright.detection.statistics.beta_nodes import beta_nodes
@@ -13,8 +13,10 @@ from swabwright.detection.statistics.checks import count, inner_probability, pos
 from swabwright.detection.statistics.performance import Performance, Validation
 
 Array = npt.NDArray[np.float64]
-GRID = 2001
-"""Places at which the posterior is computed, twice: over the whole prior, then where it lives."""
+GRID = 1001
+"""Places laid evenly over the prevalence, and as many evenly over the prior, at which the posterior is computed."""
+ZOOMS = 3
+"""Times that the grid is laid again over where the posterior lives."""
 NODES = 24
 """Gauss-Jacobi nodes for each of sensitivity and specificity."""
 NEGLIGIBLE = 1e-14
@@ -113,34 +115,33 @@ def _of_study(right: int, tested: int) -> tuple[Array, Array]:
 
 
 def _posterior(likelihood: Callable[[Array], Array], prior: BetaPrior, level: float, words: str) -> Posterior:
-    # Steps of equal prior weight: a prior that is infinite at an end needs no care, and no weight is lost.
-    wide = _weights(likelihood, prior, 0.0, 1.0)[2]
-    lives = np.flatnonzero(wide > NEGLIGIBLE * wide.max())
-    low, high = max(lives[0] - 1, 0) / GRID, min(lives[-1] + 2, GRID) / GRID
-    edges, middles, weights = _weights(likelihood, prior, float(low), float(high))
+    edges = np.array([0.0, 1.0])
+    for _ in range(ZOOMS):
+        edges, weights = _weights(likelihood, prior, edges[0], edges[-1])
+        lives = np.flatnonzero(weights > NEGLIGIBLE * weights.max())
+        first, last = max(lives[0] - 1, 0), min(lives[-1] + 2, edges.size - 1)
+        edges, weights = edges[first : last + 1], weights[first:last]
     cumulative = np.concatenate([[0.0], np.cumsum(weights)]) / weights.sum()
     tail = (1 - level) / 2
     median, bottom, top = np.interp([0.5, tail, 1 - tail], cumulative, edges).tolist()
-    mean = float(weights @ middles / weights.sum())
-    interval = Interval(bottom, top, level, "posterior")
-    sentence = (
-        f"{words}: {per_100(mean)} units are contaminated, between {per_100(bottom)} and {per_100(top)} (posterior"
-    )
-    return Posterior(
-        mean,
-        median,
-        interval,
-        f"{sentence}, level {level:g}, prior beta({prior.a:g}, {prior.b:g})).",
-        edges,
-        cumulative,
-    )
+    mean = float(weights @ (edges[1:] + edges[:-1]) / 2 / weights.sum())
+    told = f"(posterior, level {level:g}, prior beta({prior.a:g}, {prior.b:g}))"
+    sentence = f"{words}: {per_100(mean)} units are contaminated, between {per_100(bottom)} and {per_100(top)} {told}."
+    return Posterior(mean, median, Interval(bottom, top, level, "posterior"), sentence, edges, cumulative)
 
 
-def _weights(
-    likelihood: Callable[[Array], Array], prior: BetaPrior, low: float, high: float
-) -> tuple[Array, Array, Array]:
-    """Edges and middles of steps of equal prior weight between two prior quantiles, and their posterior weights."""
-    edges = np.asarray(betaincinv(prior.a, prior.b, np.linspace(low, high, GRID + 1)))
-    middles = np.asarray(betaincinv(prior.a, prior.b, low + (high - low) * (np.arange(GRID) + 0.5) / GRID))
-    logs = likelihood(middles)
-    return edges, middles, np.exp(logs - logs.max()) * np.diff(betainc(prior.a, prior.b, edges))
+def _weights(likelihood: Callable[[Array], Array], prior: BetaPrior, low: float, high: float) -> tuple[Array, Array]:
+    """Edges of cells between two prevalences, and the posterior weight of each but for a constant factor."""
+    # Even steps of prevalence where the prior is thin, even steps of the prior where it is piled up at an end.
+    first, last = betainc(prior.a, prior.b, [low, high]).tolist()
+    quantiles = betaincinv(prior.a, prior.b, np.linspace(first, last, GRID))
+    edges = np.unique(np.concatenate([np.linspace(low, high, GRID), np.clip(quantiles, low, high)]))
+    logs = likelihood((edges[1:] + edges[:-1]) / 2)
+    return edges, np.exp(logs - logs.max()) * _prior_of_cells(edges, prior)
+
+
+def _prior_of_cells(edges: Array, prior: BetaPrior) -> Array:
+    """The prior weight of each cell, from whichever tail is nearer so that small ones do not vanish."""
+    below, above = betainc(prior.a, prior.b, edges), betaincc(prior.a, prior.b, edges)
+    weights: Array = np.where(below[1:] < 0.5, np.diff(below), -np.diff(above))
+    return weights
