@@ -13,7 +13,6 @@ from swabwright.spread.events import draw_events
 from swabwright.spread.histories import draw_histories, in_copy
 from swabwright.spread.plain import plain_codes, plain_history
 from swabwright.spread.plain_events import plain_events
-from swabwright.spread.simulate import simulate
 
 
 @pytest.fixture(scope="module")
@@ -48,8 +47,8 @@ def test_both_forms_draw_the_same_events(parts):
 
 
 def test_both_forms_give_the_same_loads_niches_and_product(parts):
-    simulator, lanes, streams, draws = parts
-    store = simulate(lanes, streams, simulator.slots, simulator.sources, simulator.tuning, draws)
+    simulator, *_, draws = parts
+    store = simulator.store_of(3, draws)
     start = 0
     for e in range(3):
         plain = plain_of(parts, e)

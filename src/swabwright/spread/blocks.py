@@ -13,12 +13,15 @@ from swabwright.spread.arrays import slot_table, source_table, stream_tables, tu
 from swabwright.spread.bank import BankName
 from swabwright.spread.copies import Copier, StructuralCopy
 from swabwright.spread.histories import draw_histories, in_copy, multipliers_by_name
+from swabwright.spread.replay import Stored
 from swabwright.spread.setting import BankSetting
 from swabwright.spread.simulate import Store, simulate
 from swabwright.spread.tables import Draws, Lanes, Streams
 
 Kind = TypeVar("Kind", bound=np.generic)
 
+Beginning = list[Stored]
+"""Surfaces and niches by structural copy."""
 BLOCK = 100
 """Histories in a block."""
 
@@ -61,18 +64,34 @@ class Simulator:
         made = [copier.copy(number) for number in range(self.setting.spreads.copies)]
         return [(copy, *stream_tables(copy.streams)) for copy in made]
 
-    def block(self, number: int) -> Block:
-        """Histories 100 x number to 100 x number + 99; the same whoever computes it, and when."""
+    def block(self, number: int, begin: Beginning | None = None) -> Block:
+        """Histories 100 x number to 100 x number + 99; the same whoever computes it, and when.
+
+        begin: what each copy's histories take over from an earlier segment; they leave their own state in it.
+        """
         numbers = np.arange(number * BLOCK, (number + 1) * BLOCK, dtype=np.int64)
         draws = draw_histories(self.setting, self.bank, numbers)
         members = [np.flatnonzero(numbers % len(self.copies) == copy) for copy in range(len(self.copies))]
-        stores = [self.store_of(copy, in_copy(draws, mine, self.copies[copy][0])) for copy, mine in enumerate(members)]
+        stores = [
+            self.store_of(copy, in_copy(draws, mine, self.copies[copy][0]), None if begin is None else begin[copy])
+            for copy, mine in enumerate(members)
+        ]
         return self._assembled(draws, members, stores)
 
-    def store_of(self, number: int, draws: Draws) -> Store:
+    def clean(self, number: int) -> Beginning:
+        """Clean surfaces and no niche for every history of a block, to begin a first segment with."""
+        numbers = np.arange(number * BLOCK, (number + 1) * BLOCK)
+        count, rows = len(self.sources.shed), self.sources.rows
+        sizes = [int((numbers % len(self.copies) == copy).sum()) for copy in range(len(self.copies))]
+        return [Stored(np.zeros((n, rows, count), np.float32), np.zeros((n, count))) for n in sizes]
+
+    def store_of(self, number: int, draws: Draws, stored: Stored | None = None) -> Store:
         """What histories of copy `number` leave behind; the draws hold that copy's own multipliers already."""
+        if stored is None:
+            count = len(self.sources.shed)
+            stored = Stored(np.zeros((0, self.sources.rows, count), np.float32), np.zeros((0, count)))
         _, lanes, streams = self.copies[number]
-        return Store(*simulate(lanes, streams, self.slots, self.sources, self.tuning, draws))
+        return Store(*simulate(lanes, streams, self.slots, self.sources, self.tuning, draws, stored))
 
     def _assembled(self, draws: Draws, members: list[npt.NDArray[np.intp]], stores: list[Store]) -> Block:
         """The stores of all copies put back into the order of histories."""

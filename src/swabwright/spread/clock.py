@@ -41,6 +41,15 @@ class Clock:
     cleanings: tuple[tuple[CleaningEnd, ...], ...]
     founding_hours: tuple[float, float]
     """First occasion used, and latest founding, in hours from the start of the first slot."""
+    hours_before: float = 0.0
+    """Length of the slot before the first one, where this clock continues another; else 0."""
+    elapsed_hours: float = 0.0
+    """Hours simulated before the first slot, where this clock continues another; else 0."""
+
+    @property
+    def start_hours(self) -> float:
+        """Where the histories began, in hours from the first slot: 0, or less where this clock continues another."""
+        return -self.elapsed_hours
 
     @property
     def slots(self) -> int:

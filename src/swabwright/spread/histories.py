@@ -18,6 +18,8 @@ Numbers = npt.NDArray[np.int64]
 Named = tuple[Purpose, tuple[str, ...]]
 """A purpose, and the names of those who draw."""
 COMMON = ("shedding", "growth", "cleaning", "die_off")
+ALREADY = -1
+"""Slot of a niche that was there before the first slot: its level is taken over, not drawn."""
 HALF = float(np.sqrt(0.5))
 
 
@@ -107,10 +109,12 @@ def _founding(
     spreads, clock = setting.spreads, setting.clock
     first, last = clock.founding_hours
     young = (u[:, :, 0] >= spreads.founded_before_share) & (last > first)
-    hours = np.where(young, first + u[:, :, 1] * (last - first), 0.0)
+    hours = np.where(young, first + u[:, :, 1] * (last - first), clock.start_hours)
     starts = np.concatenate([[0.0], np.cumsum(clock.hours)])[:-1]
     founded = np.searchsorted(starts, hours).astype(np.int32)
+    if clock.hours_before > 0:
+        founded[hours <= -clock.hours_before] = ALREADY
     level = spreads.start_level_low + u[:, :, 2] * (spreads.start_level_high - spreads.start_level_low)
     rows = len(setting.network.places)
-    founded[:, rows:], level[:, rows:] = 0, 1.0
+    founded[:, rows:], level[:, rows:] = (ALREADY if clock.hours_before > 0 else 0), 1.0
     return founded, level

@@ -38,6 +38,16 @@ class State(NamedTuple):
     width: int
 
 
+class Stored(NamedTuple):
+    """Surfaces and niches of some histories between two segments.
+
+    loads: CFU per unit of capacity, shape (histories, rows, sources). level: shape (histories, sources).
+    """
+
+    loads: npt.NDArray[np.float32]
+    level: FloatArray
+
+
 class Moves(NamedTuple):
     """One slot of one history: what happens at each source, and its transfers sorted by target.
 
@@ -91,6 +101,23 @@ def clear_state(state):
     state.scale[:] = 1.0
     state.level[:] = 0.0
     state.product[:] = np.float32(0.0)
+
+
+@njit(cache=True, nogil=True)
+def take_over(state, loads, level):
+    """Begin with the surfaces and niches that an earlier segment left."""
+    for row in range(loads.shape[0]):
+        state.loads[row * state.width : row * state.width + loads.shape[1]] = loads[row]
+    state.level[:] = level
+
+
+@njit(cache=True, nogil=True)
+def hand_over(state, loads, level):
+    """Leave surfaces and niches to a later segment."""
+    for row in range(loads.shape[0]):
+        base = (state.current[row] * state.scale.shape[0] + row) * state.width
+        loads[row] = state.loads[base : base + loads.shape[1]] * np.float32(state.scale[row])
+    level[:] = state.level
 
 
 @njit(cache=True, nogil=True)

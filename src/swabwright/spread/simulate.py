@@ -15,12 +15,14 @@ from swabwright.spread.replay import (
     clear_state,
     empty_moves,
     empty_state,
+    hand_over,
     move_slot,
     read_rows,
     settle_losses,
     settle_niches,
     settle_shares,
     sort_transfers,
+    take_over,
 )
 from swabwright.spread.usual import empty_usual, settle_carry_off, settle_history
 
@@ -91,9 +93,8 @@ def keep_reading(reading, width, rows, cutoff, store, e, occasion):
 
 @njit(cache=True, nogil=True)
 def run_history(events, slots, sources, tuning, draws, e, usual, state, reading, store):
-    """Replay one history from clean surfaces and read it at every occasion; returns the store."""
+    """Replay one history from the state it is in and read it at every occasion; returns the store."""
     moves, taken = empty_moves(sources, busiest_slot(events)), np.empty(state.width, np.float32)
-    clear_state(state)
     for slot in range(slots.unit.shape[0]):
         kind = slots.kind[slot]
         sort_transfers(events, slot, sources.rows, moves)
@@ -110,8 +111,11 @@ def run_history(events, slots, sources, tuning, draws, e, usual, state, reading,
 
 
 @njit(cache=True, nogil=True)
-def simulate(lanes, streams, slots, sources, tuning, draws):
-    """All histories of `draws` on one copy of the plant."""
+def simulate(lanes, streams, slots, sources, tuning, draws, stored):
+    """All histories of `draws` on one copy of the plant; surfaces begin as `stored`, and are left in it.
+
+    With nothing stored (no history in it) every history begins with clean surfaces and leaves nothing.
+    """
     histories, count = draws.history.shape[0], sources.shed.shape[0]
     store, state = empty_store(histories, sources, tuning), empty_state(sources, tuning)
     usual = empty_usual(sources, slots)
@@ -121,7 +125,12 @@ def simulate(lanes, streams, slots, sources, tuning, draws):
         events = draw_events(lanes, streams, slots, tuning, draws.rate[e], draws.fraction[e], draws.history[e])
         store.tally[2] += events.eta.shape[0]
         settle_history(sources, slots, usual, draws.die_off[e], draws.growth[e], draws.shedding[e])
+        clear_state(state)
+        if e < stored.level.shape[0]:
+            take_over(state, stored.loads[e], stored.level[e])
         store = run_history(events, slots, sources, tuning, draws, e, usual, state, reading, store)
+        if e < stored.level.shape[0]:
+            hand_over(state, stored.loads[e], stored.level[e])
         by_day = state.product.reshape((tuning.lines, tuning.days, state.width))
         store.product[e] = by_day[:, :, :count]
     return store
