@@ -28,7 +28,8 @@ BOX_MM = (19.0, 10.5)
 def curve_svg(curve: Sequence[CurvePoint], chosen: int) -> str:
     """What each extra ten samples buys: heavy ours, dashed the best any plan could do, hatched how far off."""
     most = max([point.samples for point in curve] + [chosen, 1])
-    ours = [_plot(point.samples, point.chance.value, most) for point in curve]
+    # no sample finds nothing, whether the curve says so or not
+    ours = [_plot(0, 0.0, most), *(_plot(point.samples, point.chance.value, most) for point in curve)]
     band = [_plot(p.samples, p.chance.high, most) for p in curve] + [
         _plot(p.samples, p.chance.low, most) for p in reversed(curve)
     ]

@@ -37,7 +37,7 @@ class Frame:
         return affine_transform(geometry, [k, 0, 0, -k, margin - self.left_m * k, margin + self.top_m * k])
 
 
-def frame_for(area_m: BaseGeometry, room_mm: tuple[float, float], margin_mm: float = 2.2) -> Frame:
+def frame_for(area_m: BaseGeometry, room_mm: tuple[float, float], margin_mm: float = 3.8) -> Frame:
     """The frame that fits an area in metres as large as it can into `room_mm` (width and height)."""
     left, low, right, high = area_m.bounds
     width, height = right - left, high - low
