@@ -8,6 +8,7 @@ from typing import Protocol
 from swabwright.case.plan import Walk
 from swabwright.errors import LimitsClash
 from swabwright.planning.walk import TimedStop, WalkPlanner
+from swabwright.planning.walk_exchange import exchanged
 from swabwright.planning.walk_shorten import HeldUp, MayDrop, filled, shortened
 from swabwright.planning.walk_stops import WalkStop
 
@@ -81,7 +82,7 @@ def fit_walk(
         if again is None or again.gain <= best.gain:
             break
         best = again
-    return best
+    return fitter.exchanged(best)
 
 
 class _Fitter:
@@ -115,6 +116,22 @@ class _Fitter:
         except LimitsClash:
             # Without them a minimum cannot be met any more: the walk found before stands.
             return None
+
+    def exchanged(self, best: FittedWalk) -> FittedWalk:
+        """The walk after exchanges with sites that were given up, where one gains."""
+        kept = exchanged(best.chosen, best.dropped, self._planner, self._allowed)
+        if kept == list(best.chosen):
+            return best
+        try:
+            timed, walk = self._planner.walk(kept)
+        except LimitsClash:
+            # Controls that the quick look leaves out made a stop late: the walk found before stands.
+            return best
+        if walk.minutes > self._planner.minutes_available:
+            return best
+        return FittedWalk(
+            timed, walk, tuple(kept), _left_out((*best.chosen, *best.dropped), kept), best.minutes_for_items
+        )
 
     def _leave_out(self, stops: Sequence[WalkStop]) -> bool:
         """Keep these out of every further choice; False when that cannot be asked or changes nothing."""

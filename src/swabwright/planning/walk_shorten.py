@@ -69,12 +69,13 @@ def filled(kept: Sequence[WalkStop], others: Sequence[WalkStop], planner: WalkPl
     for stop in sorted(others, key=lambda one: -one.gain)[: TRIES_AT_MOST + len(kept)]:
         if len(taken) < at_most and stop.code not in tried:
             tried.add(stop.code)
-            if _fits([*taken, stop], planner):
+            if fits([*taken, stop], planner):
                 taken.append(stop)
     return taken
 
 
-def _fits(stops: Sequence[WalkStop], planner: WalkPlanner) -> bool:
+def fits(stops: Sequence[WalkStop], planner: WalkPlanner) -> bool:
+    """Whether the walk through the stops, judged quickly, ends in time and meets every window."""
     return _ends(planner.quickly(stops), planner) <= planner.minutes_available
 
 

@@ -16,6 +16,7 @@ from swabwright.planning.clock_windows import Window, joined_windows, line_windo
 from swabwright.planning.stop_budgets import ANY_LINE, stop_budgets
 from swabwright.planning.walk import WalkPlanner
 from swabwright.planning.walk_breaks import ways_through
+from swabwright.planning.walk_exchange import exchanged
 from swabwright.planning.walk_ways import best_walk
 from swabwright.plant.lines import Line
 from swabwright.plant.registry import load_figures
@@ -144,3 +145,19 @@ def test_a_break_is_waited_for_only_when_it_is_worth_the_sites_it_costs(gain, is
 def test_a_visit_that_no_way_fits_is_refused():
     with pytest.raises(LimitsClash):
         best_of(hall((line("line-a", LATE),), [("line-a", 10.0)], easy=2), lambda stop: 1.0, hours=0.2)
+
+
+def test_a_site_given_up_takes_the_turn_of_one_that_adds_less():
+    # the break of 20 minutes has room for one of the two, each of which asks for all of it
+    drawn = hall((line("line-a", EARLY),), [("line-a", 20.0)] * 2, easy=2)
+    worthier, other, *easy = stops_at(drawn)
+    planner = WalkPlanner(FloorSpace(drawn), FIGURES, visit(4.0))
+    kept = exchanged([other, *easy], [worthier], planner, lambda stop, others: True)
+    assert {stop.code for stop in kept} == {"N0", "E00", "E01"}
+
+
+def test_no_exchange_is_made_against_a_minimum():
+    drawn = hall((line("line-a", EARLY),), [("line-a", 20.0)] * 2)
+    worthier, other = stops_at(drawn)
+    planner = WalkPlanner(FloorSpace(drawn), FIGURES, visit(4.0))
+    assert exchanged([other], [worthier], planner, lambda stop, others: False) == [other]
