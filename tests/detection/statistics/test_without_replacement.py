@@ -1,8 +1,9 @@
 """Finite populations and perfect specificity: the exact answer and the approximation that never promises more."""
 
-from math import comb
+from math import ceil, comb
 
 import pytest
+from builders.golden import golden
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -15,6 +16,23 @@ from swabwright.detection.statistics.without_replacement import (
     finite_sample_size,
     finite_sensitivity,
 )
+
+
+ROWS = golden("statistics", "finite_population")["rows"]
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['contaminated']}-of-{row['size']}")
+def test_samples_for_95_in_100_are_those_of_the_field_manual(row):
+    population = FinitePopulation(row["size"], row["contaminated"])
+    assert finite_sample_size(0.95, population, 1.0, "exact").value == row["samples"]
+
+
+@given(st.integers(10, 2000), st.data())
+def test_the_field_manuals_formula_is_never_further_off_than_one_sample(size, data):
+    contaminated = data.draw(st.integers(1, size // 2))
+    about = (1 - 0.05 ** (1 / contaminated)) * (size - (contaminated - 1) / 2)
+    exact = finite_sample_size(0.95, FinitePopulation(size, contaminated), 1.0, "exact").value
+    assert abs(exact - ceil(about - 1e-9)) <= 1
 
 
 @st.composite

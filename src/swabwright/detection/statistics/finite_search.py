@@ -29,7 +29,7 @@ def exact_sample_size(aim: Aim, population: FinitePopulation, test: Performance)
         if aim.met(one.system_sensitivity, one.system_specificity):
             return as_sample_size(one, population.prevalence)
         seen.append(one)
-    raise OutOfReach(none_reaches(aim, max(seen, key=lambda one: _ranked(one, aim))))
+    raise OutOfReach(none_reaches(aim, max(seen, key=lambda one: _ranked(one, aim)), len(seen)))
 
 
 def _ranked(one: Reached, aim: Aim) -> tuple[bool, float]:

@@ -19,6 +19,8 @@ from swabwright.detection.statistics.checks import ArgumentRefused, count, posit
 Array = npt.NDArray[np.float64]
 STEP = 4.0
 """Factor by which the bracket of the root is widened."""
+LARGEST_EXPONENT = 700.0
+LEAST_INFORMATION = 1e-300
 
 
 @dataclass(frozen=True)
@@ -62,8 +64,9 @@ def fit(levels: Sequence[Level], level: float) -> Fit:
     if (positives == portions).all():
         return Fit(inf, _rate_of_all(amount, portions, level), inf, None)
     rate = _root(amount, portions, positives)
-    log_sd = 1.0 / sqrt(_information(amount, positives, rate))
-    factor = exp(float(ndtri((1 + level) / 2)) * log_sd)
+    log_sd = 1.0 / sqrt(max(_information(amount, positives, rate), LEAST_INFORMATION))
+    # Levels far apart, all positive at one and none at the other, leave the rate all but open between them.
+    factor = exp(min(float(ndtri((1 + level) / 2)) * log_sd, LARGEST_EXPONENT))
     return Fit(rate, rate / factor, rate * factor, log_sd)
 
 

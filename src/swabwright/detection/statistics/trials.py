@@ -88,7 +88,7 @@ def _looked_through(trial: Trial, aim: Aim) -> Reached:
     best = int(hits[0]) if hits.size else int(np.argmax(sensitivity))
     found = reached(trial, int(samples[best]), int(cut_points[best]))
     if not hits.size:
-        raise OutOfReach(none_reaches(aim, found))
+        raise OutOfReach(none_reaches(aim, found, aim.largest_sample))
     return found
 
 
@@ -99,11 +99,11 @@ def free_cut_points(aim: Aim, samples: npt.NDArray[np.int64], false_positive: fl
     return cut_points
 
 
-def none_reaches(aim: Aim, best: Reached) -> str:
+def none_reaches(aim: Aim, best: Reached, most: int) -> str:
     """The sentence when no number of samples reaches the aim: the best there is, and what helps."""
     specificity = f" at a specificity of {per_100(best.system_specificity)}" if best.system_specificity < 1.0 else ""
     return (
-        f"system_sensitivity: no number of samples up to {aim.largest_sample} reaches "
+        f"system_sensitivity: no number of samples up to {most} reaches "
         f"{per_100(aim.system_sensitivity)}; the most is {per_100(best.system_sensitivity)}{specificity}, with "
         f"{best.samples} samples and a cut-point of {best.cut_point}. "
         "A larger largest_sample, a better test or a lower aim would help"
