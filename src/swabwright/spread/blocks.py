@@ -12,7 +12,7 @@ from swabwright.compute.kernels import forget_stale_kernels
 from swabwright.spread.arrays import slot_table, source_table, stream_tables, tuning
 from swabwright.spread.bank import BankName
 from swabwright.spread.copies import Copier, StructuralCopy
-from swabwright.spread.histories import draw_histories, in_copy, multipliers_by_name
+from swabwright.spread.histories import draw_histories, in_copy, multipliers_by_name, taken
 from swabwright.spread.replay import Stored
 from swabwright.spread.setting import BankSetting
 from swabwright.spread.simulate import Store, simulate
@@ -71,12 +71,20 @@ class Simulator:
         """
         numbers = np.arange(number * BLOCK, (number + 1) * BLOCK, dtype=np.int64)
         draws = draw_histories(self.setting, self.bank, numbers)
-        members = [np.flatnonzero(numbers % len(self.copies) == copy) for copy in range(len(self.copies))]
+        copy_of = numbers % len(self.copies)
+        order = np.argsort(copy_of, kind="stable")
+        ends = np.searchsorted(copy_of[order], np.arange(len(self.copies) + 1))
+        by_copy = taken(draws, order)
         stores = [
-            self.store_of(copy, in_copy(draws, mine, self.copies[copy][0]), None if begin is None else begin[copy])
-            for copy, mine in enumerate(members)
+            self.store_of(
+                copy,
+                in_copy(by_copy, slice(ends[copy], ends[copy + 1]), self.copies[copy][0]),
+                None if begin is None else begin[copy],
+            )
+            for copy in range(len(self.copies))
+            if ends[copy] < ends[copy + 1]
         ]
-        return self._assembled(draws, members, stores)
+        return self._assembled(draws, np.argsort(order), stores)
 
     def clean(self, number: int) -> Beginning:
         """Clean surfaces and no niche for every history of a block, to begin a first segment with."""
@@ -93,9 +101,8 @@ class Simulator:
         _, lanes, streams = self.copies[number]
         return Store(*simulate(lanes, streams, self.slots, self.sources, self.tuning, draws, stored))
 
-    def _assembled(self, draws: Draws, members: list[npt.NDArray[np.intp]], stores: list[Store]) -> Block:
+    def _assembled(self, draws: Draws, order: npt.NDArray[np.intp], stores: list[Store]) -> Block:
         """The stores of all copies put back into the order of histories."""
-        order = np.argsort(np.concatenate(members), kind="stable")
         named = multipliers_by_name(self.setting, self.bank, draws)
         read = self.setting.clock.read
         return Block(

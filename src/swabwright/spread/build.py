@@ -38,7 +38,8 @@ def build_bank(
     the bank would not fit into memory.
     """
     workshop = workshop or Workshop()
-    simulator, key = Simulator(setting, bank), f"{setting.digest()}-{bank}"
+    simulator = Simulator(setting, bank)
+    key = "" if workshop.cache is None else f"{setting.digest()}-{bank}"
     numbers = range((histories + BLOCK - 1) // BLOCK)
     blocks: list[Block] = []
     for block in map_chunks(lambda number: _block(simulator, number, key, workshop), numbers, workshop.workers):

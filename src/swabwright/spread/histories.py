@@ -42,18 +42,28 @@ def draw_histories(setting: BankSetting, bank: BankName, numbers: Numbers) -> Dr
     )
 
 
-def in_copy(draws: Draws, members: npt.NDArray[np.intp], copy: StructuralCopy) -> Draws:
-    """The draws of the histories of one copy, with that copy's own shedding, growth and cleaning."""
+def taken(draws: Draws, which: npt.NDArray[np.intp] | slice) -> Draws:
+    """The draws of some of the histories."""
     return Draws(
-        history=draws.history[members],
-        rate=draws.rate[members],
-        fraction=draws.fraction[members],
-        shedding=draws.shedding[members] * copy.shedding,
-        growth=draws.growth[members] * copy.growth,
-        cleaning=draws.cleaning[members] * copy.cleaning,
-        die_off=draws.die_off[members],
-        level=draws.level[members],
-        founded=draws.founded[members],
+        history=draws.history[which],
+        rate=draws.rate[which],
+        fraction=draws.fraction[which],
+        shedding=draws.shedding[which],
+        growth=draws.growth[which],
+        cleaning=draws.cleaning[which],
+        die_off=draws.die_off[which],
+        level=draws.level[which],
+        founded=draws.founded[which],
+    )
+
+
+def in_copy(draws: Draws, which: npt.NDArray[np.intp] | slice, copy: StructuralCopy) -> Draws:
+    """The draws of the histories of one copy, with that copy's own shedding, growth and cleaning."""
+    mine = taken(draws, which)
+    return mine._replace(
+        shedding=mine.shedding * copy.shedding,
+        growth=mine.growth * copy.growth,
+        cleaning=mine.cleaning * copy.cleaning,
     )
 
 

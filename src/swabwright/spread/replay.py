@@ -239,12 +239,18 @@ def mix(loads, moves, count, own, factor, into):
     wa, wb, wc, wd = np.float32(own), scale * weight[1], scale * weight[2], scale * weight[3]
     for k in range(width):
         into[k] = wa * a[k] + wb * b[k] + wc * c[k] + wd * d[k]
-    for n in range(A_PASS, count, A_PASS):
+    pairs = max(A_PASS, count - (count % A_PASS if count % A_PASS < 3 else 0))
+    for n in range(A_PASS, pairs, A_PASS):
         a, b = loads[base[n] : base[n] + width], loads[base[n + 1] : base[n + 1] + width]
         c, d = loads[base[n + 2] : base[n + 2] + width], loads[base[n + 3] : base[n + 3] + width]
         wa, wb, wc, wd = scale * weight[n], scale * weight[n + 1], scale * weight[n + 2], scale * weight[n + 3]
         for k in range(width):
             into[k] += wa * a[k] + wb * b[k] + wc * c[k] + wd * d[k]
+    for n in range(pairs, count, 2):
+        p, q = loads[base[n] : base[n] + width], loads[base[n + 1] : base[n + 1] + width]
+        wp, wq = scale * weight[n], scale * weight[n + 1]
+        for k in range(width):
+            into[k] += wp * p[k] + wq * q[k]
 
 
 @njit(cache=True, nogil=True, inline="always")
@@ -281,9 +287,9 @@ def into_product(usual, kind, state, moves, row, count, taken, start):
 
 
 @njit(cache=True, nogil=True, inline="always")
-def shrink_row(state, moves, row):
+def shrink_row(state, left, row):
     """A row that receives nothing only loses: its scale carries that, its loads are not touched."""
-    state.scale[row] *= moves.stays[row] * moves.after[row]
+    state.scale[row] *= left
     if state.scale[row] < SMALLEST_SCALE:
         base = (state.current[row] * state.scale.shape[0] + row) * state.width
         state.loads[base : base + state.width] *= np.float32(state.scale[row])
@@ -317,6 +323,13 @@ def move_slot(sources, usual, kind, day, days, state, moves, taken):
         _incoming_into_product(sources, day, days, state, moves)
 
 
+@njit(cache=True, nogil=True)
+def rest_slot(sources, state, moves):
+    """A slot in which nothing runs: surfaces only lose to cleaning and die-off."""
+    for row in range(sources.rows):
+        shrink_row(state, moves.after[row], row)
+
+
 @njit(cache=True, nogil=True, inline="always")
 def finish_slot(sources, state, moves):
     """Turn the buffers of rows that received, shrink the others, and lay down what each niche left on its own row."""
@@ -326,7 +339,7 @@ def finish_slot(sources, state, moves):
             state.current[row] = 1 - state.current[row]
             state.scale[row] = 1.0
         else:
-            shrink_row(state, moves, row)
+            shrink_row(state, moves.stays[row] * moves.after[row], row)
         if moves.shed[row] > 0.0:
             own = moves.shed[row] * moves.fresh_stays[row] * sources.fast_survival[row] * moves.after[row]
             place = (state.current[row] * rows + row) * state.width + row

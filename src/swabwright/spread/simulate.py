@@ -18,6 +18,7 @@ from swabwright.spread.replay import (
     hand_over,
     move_slot,
     read_rows,
+    rest_slot,
     settle_losses,
     settle_niches,
     settle_shares,
@@ -70,23 +71,30 @@ def grown(store, needed):
 def keep_reading(reading, width, rows, cutoff, store, e, occasion):
     """Write a reading (rows x width, flat) as entries by source and row; returns the store, grown if needed."""
     counts, bits = store.counts[e, occasion], reading.view(np.int32)
+    columns = counts.shape[0]
     for row in range(rows):
-        for c in range(counts.shape[0]):
-            counts[c] += np.int32(reading[row * width + c] > cutoff)
+        loads = reading[row * width : row * width + columns]
+        for c in range(columns):
+            counts[c] += np.int32(loads[c] > cutoff)
     store = grown(store, counts.sum())
-    place = np.empty(counts.shape[0], np.int64)
+    place, listed = np.empty(columns, np.int64), np.empty(columns + 1, np.int32)
     at = store.tally[0]
-    for c in range(counts.shape[0]):
+    for c in range(columns):
         place[c] = at
         at += counts[c]
     for row in range(rows):
-        for c in range(counts.shape[0]):
-            if reading[row * width + c] > cutoff:
-                too_large = reading[row * width + c] >= LARGEST
-                store.row[place[c]] = row
-                store.code[place[c]] = LARGEST_CODE if too_large else encode_bits(bits[row * width + c])
-                place[c] += 1
-                store.tally[1] += too_large
+        loads, own_bits = reading[row * width : row * width + columns], bits[row * width : row * width + columns]
+        count = 0
+        for c in range(columns):  # branch-free: one load in ten is kept, which no branch predictor likes
+            listed[count] = c
+            count += loads[c] > cutoff
+        for n in range(count):
+            c = listed[n]
+            too_large = loads[c] >= LARGEST
+            store.row[place[c]] = row
+            store.code[place[c]] = LARGEST_CODE if too_large else encode_bits(own_bits[c])
+            place[c] += 1
+            store.tally[1] += too_large
     store.tally[0] = at
     return store
 
@@ -97,10 +105,13 @@ def run_history(events, slots, sources, tuning, draws, e, usual, state, reading,
     moves, taken = empty_moves(sources, busiest_slot(events)), np.empty(state.width, np.float32)
     for slot in range(slots.unit.shape[0]):
         kind = slots.kind[slot]
-        sort_transfers(events, slot, sources.rows, moves)
-        settle_shares(sources, usual, kind, moves)
         settle_losses(sources, slots, slot, tuning, usual, draws.cleaning[e], draws.history[e], moves)
         settle_niches(sources, slot, kind, usual, draws.founded[e], draws.level[e], state, moves)
+        if usual.idle[kind] and slots.read_first[slot] == slots.read_first[slot + 1]:
+            rest_slot(sources, state, moves)
+            continue
+        sort_transfers(events, slot, sources.rows, moves)
+        settle_shares(sources, usual, kind, moves)
         for read in range(slots.read_first[slot], slots.read_first[slot + 1]):
             occasion = slots.reads[read]
             read_rows(sources, usual, kind, state, moves, reading)

@@ -33,6 +33,8 @@ class Usual(NamedTuple):
     shed: FloatArray
     rise: FloatArray
     gain: FloatArray
+    idle: npt.NDArray[np.bool_]
+    """Whether nothing runs at all, by slot kind."""
 
 
 @njit(cache=True, nogil=True)
@@ -41,7 +43,7 @@ def empty_usual(sources, slots):
     shape = (slots.hours.shape[0], sources.shed.shape[0])
     return Usual(
         np.zeros(shape), np.ones(shape), np.ones(shape), np.ones(shape), np.ones(shape), np.ones(shape),
-        np.ones(shape), np.zeros(shape), np.zeros(shape), np.ones(shape), np.ones(shape),
+        np.ones(shape), np.zeros(shape), np.zeros(shape), np.ones(shape), np.ones(shape), np.zeros(shape[0], np.bool_),
     )  # fmt: skip
 
 
@@ -49,6 +51,7 @@ def empty_usual(sources, slots):
 def settle_carry_off(sources, slots, usual):
     """Shares that product leaves on and takes off surfaces; the same in every history."""
     for kind in range(slots.hours.shape[0]):
+        usual.idle[kind] = slots.running[kind].max() == 0.0
         for c in range(sources.rows):
             kappa = sources.carry_off[c] * slots.running[kind, sources.clock[c]] / 8.0
             usual.kappa[kind, c] = kappa
