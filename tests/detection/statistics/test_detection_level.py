@@ -95,6 +95,7 @@ def test_a_step_from_nothing_to_everything_has_no_finite_slope():
         (lambda: detection_level([Level(1, 20, 20)], 0.95), "every portion was detected; the half level lies below"),
         (lambda: detection_level([], 0.95), "levels: give at least one"),
         (lambda: detection_level(STUDY, 0.0), "level: 0"),
+        (lambda: detection_level([Level(1e-20, 3, 0), Level(1e20, 3, 3)], 0.9), r"levels: amounts differ more than"),
         (lambda: detection_level(STUDY, 0.95).level_at(1.0), "detection: 1"),
         (lambda: detection_level(STUDY, 0.95).detected_at(0.0), "amount: 0"),
     ],

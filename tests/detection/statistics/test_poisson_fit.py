@@ -99,3 +99,11 @@ def test_levels_far_apart_without_any_in_between_leave_the_rate_wide_open(apart)
     assert 1 / apart < found.rate < apart
     assert found.low < found.rate / apart
     assert found.high > found.rate * apart
+
+
+@given(studies(), st.sampled_from([1e-200, 1e-30, 1e30, 1e200]))
+def test_a_unit_of_any_size_gives_the_same_fit(levels, factor):
+    found, other = fit(levels, 0.9), fit([Level(o.amount * factor, o.portions, o.positives) for o in levels], 0.9)
+    assert other.log_sd == (None if found.log_sd is None else pytest.approx(found.log_sd, rel=1e-6))
+    if found.log_sd is not None:
+        assert other.rate * factor == pytest.approx(found.rate)

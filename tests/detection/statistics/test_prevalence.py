@@ -75,6 +75,12 @@ def test_data_that_contradict_a_strong_prior_are_still_a_beta():
     assert found.value == pytest.approx(91 / 401, abs=1e-6)
 
 
+@pytest.mark.parametrize(("a", "b"), [(1e9, 2.0), (2.0, 1e9), (1e5, 1e5)])
+def test_a_prior_of_almost_one_share_hardly_moves(a, b):
+    found = posterior_known_test(3, 25, Performance(0.8, 0.9), BetaPrior(a, b), 0.95)
+    assert found.value == pytest.approx(a / (a + b), abs=1e-3)
+
+
 def test_a_prior_piled_up_at_nothing_keeps_its_weight():
     found = posterior_known_test(0, 30, Performance(), BetaPrior(0.1, 1), 0.95)
     assert found.median == pytest.approx(beta(0.1, 31).ppf(0.5), abs=1e-6)
@@ -150,6 +156,7 @@ def test_nodes_of_a_beta_distribution_have_its_mean_and_variance(right, wrong):
         (lambda: Validation(9, 10, 9, 8), "detected: 10 is more than the 9 of contaminated"),
         (lambda: Validation(9, 8, 9, 10), "not_detected: 10 is more than the 9 of uncontaminated"),
         (lambda: BetaPrior(0, 1), "prior a: 0"),
+        (lambda: BetaPrior(1, 1e12), r"prior b: 1e\+12 lies outside 1e-06 to 1e\+09"),
         (lambda: posterior_known_test(5, 4, Performance(), BetaPrior(), 0.95), "detected: 5"),
         (lambda: posterior_known_test(1, 4, Performance(), BetaPrior(), 1.0), "level: 1"),
         (lambda: posterior_known_test(1, 4, Performance(), BetaPrior(), 0.9).below(2.0), "prevalence: 2"),

@@ -17,7 +17,6 @@ from swabwright.detection.statistics.without_replacement import (
     finite_sensitivity,
 )
 
-
 ROWS = golden("statistics", "finite_population")["rows"]
 
 

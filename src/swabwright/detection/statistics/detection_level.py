@@ -10,10 +10,12 @@ from scipy.special import chdtrc, xlogy
 
 from swabwright.detection.statistics.answer import Answer, Interval, per_100, shown
 from swabwright.detection.statistics.checks import ArgumentRefused, inner_probability, positive
-from swabwright.detection.statistics.poisson_fit import Level, chances, fit
+from swabwright.detection.statistics.poisson_fit import MOST_SPAN, Level, chances, fit
 
 LOG_SLOPES = (-3.0, 3.0)
 """Natural logarithms of the slopes between which the free slope is looked for."""
+EDGE = 1e-3
+"""How near to the steepest slope the best one counts as without end."""
 
 
 @dataclass(frozen=True)
@@ -90,11 +92,17 @@ def _free_slope(levels: Sequence[Level], rate: float) -> tuple[float, float]:
     def missing(log_slope: float) -> float:
         return -_log_likelihood(*_at_slope(levels, exp(log_slope)))
 
-    found = minimize_scalar(missing, bounds=LOG_SLOPES, method="bounded")
+    steepest = _steepest(levels)
+    found = minimize_scalar(missing, bounds=(LOG_SLOPES[0], steepest), method="bounded")
     gained = -float(found.fun) - _log_likelihood(levels, rate)
-    edge = abs(found.x) > LOG_SLOPES[1] - 1e-3
-    slope = inf if edge and found.x > 0 else exp(float(found.x))
+    slope = inf if found.x > steepest - EDGE else exp(float(found.x))
     return slope, float(chdtrc(1.0, max(0.0, 2.0 * gained)))
+
+
+def _steepest(levels: Sequence[Level]) -> float:
+    """The largest logarithm of a slope that keeps the raised levels within the span that a fit takes."""
+    amounts = [one.amount for one in levels]
+    return min(LOG_SLOPES[1], log(log(MOST_SPAN) / log(max(amounts) / min(amounts))) - EDGE)
 
 
 def _at_slope(levels: Sequence[Level], slope: float) -> tuple[list[Level], float]:

@@ -19,6 +19,8 @@ from swabwright.detection.statistics.checks import ArgumentRefused, count, posit
 Array = npt.NDArray[np.float64]
 STEP = 4.0
 """Factor by which the bracket of the root is widened."""
+MOST_SPAN = 1e30
+"""Fold by which the largest amount may exceed the smallest."""
 LARGEST_EXPONENT = 700.0
 LEAST_INFORMATION = 1e-300
 
@@ -59,6 +61,13 @@ def fit(levels: Sequence[Level], level: float) -> Fit:
     """
     some("levels", levels)
     amount, portions, positives = _columns(levels)
+    # Amounts near 1 keep doses away from under- and overflow, whatever their unit.
+    scale = float(np.exp(np.log(amount).mean()))
+    found = _fitted(amount / scale, portions, positives, level)
+    return Fit(found.rate / scale, found.low / scale, found.high / scale, found.log_sd)
+
+
+def _fitted(amount: Array, portions: Array, positives: Array, level: float) -> Fit:
     if positives.sum() == 0:
         return Fit(0.0, 0.0, -log(1 - level) / float(amount @ portions), None)
     if (positives == portions).all():
@@ -91,6 +100,8 @@ def _columns(levels: Sequence[Level]) -> tuple[Array, Array, Array]:
     table = np.array([(one.amount, one.portions, one.positives) for one in levels], dtype=np.float64)
     if len(set(table[:, 0].tolist())) < len(levels):
         raise ArgumentRefused("levels", "one amount stands twice; put its portions together")
+    if table[:, 0].max() > MOST_SPAN * table[:, 0].min():
+        raise ArgumentRefused("levels", f"amounts differ more than {MOST_SPAN:g}-fold; check their units")
     return table[:, 0], table[:, 1], table[:, 2]
 
 
@@ -112,7 +123,8 @@ def _information(amount: Array, positives: Array, rate: float) -> float:
     """Observed information of ln rate: only positives tell of the rate's curvature."""
     half = amount * rate / 2
     with np.errstate(over="ignore"):
-        return float((positives * (half / np.sinh(half)) ** 2).sum())
+        bent = np.divide(half, np.sinh(half), out=np.ones_like(half), where=half > 0.0)
+    return float((positives * bent**2).sum())
 
 
 def _rate_of_all(amount: Array, portions: Array, level: float) -> float:

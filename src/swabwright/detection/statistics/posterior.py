@@ -9,7 +9,14 @@ from scipy.special import betainc, betaincc, betaincinv, gammaln, xlog1py, xlogy
 
 from swabwright.detection.statistics.answer import Interval, per_100
 from swabwright.detection.statistics.beta_nodes import beta_nodes
-from swabwright.detection.statistics.checks import count, inner_probability, positive, probability, within
+from swabwright.detection.statistics.checks import (
+    ArgumentRefused,
+    count,
+    inner_probability,
+    positive,
+    probability,
+    within,
+)
 from swabwright.detection.statistics.performance import Performance, Validation
 
 Array = npt.NDArray[np.float64]
@@ -20,6 +27,8 @@ ZOOMS = 3
 NODES = 24
 """Gauss-Jacobi nodes for each of sensitivity and specificity."""
 NEGLIGIBLE = 1e-14
+LEAST_PRIOR, MOST_PRIOR = 1e-6, 1e9
+"""Beyond these a beta prior is a single point or two, which no result moves."""
 
 
 @dataclass(frozen=True)
@@ -30,8 +39,9 @@ class BetaPrior:
     b: float = 1.0
 
     def __post_init__(self) -> None:
-        positive("prior a", self.a)
-        positive("prior b", self.b)
+        for name, value in (("prior a", self.a), ("prior b", self.b)):
+            if not LEAST_PRIOR <= positive(name, value) <= MOST_PRIOR:
+                raise ArgumentRefused(name, f"{value:g} lies outside {LEAST_PRIOR:g} to {MOST_PRIOR:g}")
 
 
 @dataclass(frozen=True)
