@@ -212,8 +212,8 @@ def growth(sizes: tuple[int, ...]) -> Row:
     """Row 23: how time grows with sites and with histories."""
     of_sites = Growth(sizes, tuple(cpu_seconds(_blocks(reference_setting(n), 5), 2) * 2 for n in sizes))
     setting = reference_setting(100)
-    counts = (2, 4, 8)
-    of_histories = Growth(counts, tuple(cpu_seconds(_blocks(setting, n), 2) for n in counts))
+    counts = (3, 6, 12)
+    of_histories = Growth(counts, tuple(cpu_seconds(_blocks(setting, n), 3) for n in counts))
     most = of_sites.seconds[-1]
     met = of_sites.exponent <= 1.5 and 0.95 <= of_histories.exponent <= 1.05 and (sizes[-1] < 400 or most <= 3)
     return Row(

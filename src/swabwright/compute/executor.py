@@ -1,5 +1,6 @@
 """Where work runs: the same function over many chunks, on as many threads as asked."""
 
+from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from typing import TypeVar
@@ -17,10 +18,10 @@ def map_chunks(work: Callable[[Chunk], Answer], chunks: Sequence[Chunk], workers
         yield from map(work, chunks)
         return
     with ThreadPoolExecutor(max_workers=workers) as pool:
-        futures = [pool.submit(work, chunk) for chunk in chunks]
+        futures = deque(pool.submit(work, chunk) for chunk in chunks)
         try:
-            for future in futures:
-                yield future.result()
+            while futures:  # an answer handed on is let go of, so that no two are held at once
+                yield futures.popleft().result()
         finally:
             for future in futures:
                 future.cancel()
