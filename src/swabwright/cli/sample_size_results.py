@@ -8,6 +8,7 @@ from swabwright.detection.statistics.intervals import METHODS, share
 from swabwright.detection.statistics.most_probable_number import most_probable_number as fit_number
 from swabwright.detection.statistics.performance import Performance, Validation
 from swabwright.detection.statistics.poisson_fit import Level
+from swabwright.detection.statistics.pooled_prevalence import mixed_pools_prevalence as of_mixed_pools
 from swabwright.detection.statistics.pooled_prevalence import pooled_prevalence as of_pools
 from swabwright.detection.statistics.pools import Pool
 from swabwright.detection.statistics.posterior import BetaPrior, posterior_known_test, posterior_uncertain_test
@@ -82,32 +83,43 @@ def prevalence(
 
 
 @click.command("pooled-prevalence")
-@detected_option
-@click.option("--pools", type=int, required=True, help="How many pools were tested.")
-@click.option("--pool-size", type=int, required=True, help="Units in one pool.")
+@click.option(
+    "--pools",
+    type=(int, int, int),
+    multiple=True,
+    required=True,
+    metavar="SIZE POOLS DETECTED",
+    help="Units in a pool, pools tested, pools detected. Repeat for each size.",
+)
 @unit_test
 @method_option
 @level_option
 @json_option
 def pooled_prevalence(
     *,
-    detected: int,
-    pools: int,
-    pool_size: int,
+    pools: tuple[tuple[int, int, int], ...],
     unit_sensitivity: float,
     unit_specificity: float,
     method: str,
     level: float,
     as_json: bool,
 ) -> None:
-    """Prevalence of units from pools of one size; the unit of sensitivity and specificity is the pool.
+    """Prevalence of units from pools; the unit of sensitivity and specificity is the pool.
+
+    Pools of several sizes take a test without false results, and have their own interval.
 
     \b
-    Example: swabwright sample-size pooled-prevalence --detected 2 --pools 20 \\
-      --pool-size 5
+    Example: swabwright sample-size pooled-prevalence --pools 5 20 2
     """
-    pool = Pool(pool_size, Performance(unit_sensitivity, unit_specificity))
-    tell(as_json=as_json, answer=of_pools(detected, pools, pool, level, method))
+    test = Performance(unit_sensitivity, unit_specificity)
+    if len(pools) == 1:
+        size, tested, detected = pools[0]
+        found = of_pools(detected, tested, Pool(size, test), level, method)
+    elif test == Performance():
+        found = of_mixed_pools([Level(*one) for one in pools], level)
+    else:
+        raise click.UsageError("--unit-sensitivity and --unit-specificity go with pools of one size only")
+    tell(as_json=as_json, answer=found)
 
 
 @click.command("most-probable-number")
@@ -141,13 +153,18 @@ def most_probable_number(*, tubes: tuple[tuple[float, int, int], ...], unit: str
     metavar="LEVEL PORTIONS DETECTED",
     help="For a level: organisms put on one portion, portions, portions detected. Repeat for each.",
 )
+@click.option("--detection", type=float, help="Also the level detected with this chance: 0.95 gives LOD95.")
 @level_option
 @json_option
-def detection_level(*, portions: tuple[tuple[float, int, int], ...], level: float, as_json: bool) -> None:
+def detection_level(
+    *, portions: tuple[tuple[float, int, int], ...], detection: float | None, level: float, as_json: bool
+) -> None:
     """Level detected half of the time (LOD50), by the complementary log-log curve.
 
     \b
     Example: swabwright sample-size detection-level \\
       --portions 0.3 20 5 --portions 1 20 12 --portions 5 20 19
     """
-    tell(as_json=as_json, answer=fit_detection_level([Level(*one) for one in portions], level))
+    half = fit_detection_level([Level(*one) for one in portions], level)
+    further = {} if detection is None else {"further": half.level_at(detection)}
+    tell(as_json=as_json, answer=half, **further)

@@ -77,6 +77,7 @@ AIM = {
 }
 RESULT = {"detected": COUNTS, "level": LEVELS, "method": st.sampled_from(["wilson", "jeffreys", "agresti-coull"])}
 TUBES = st.lists(st.tuples(AMOUNTS, COUNTS, COUNTS), min_size=1, max_size=4)
+POOLS = st.lists(st.tuples(COUNTS, st.integers(0, 80), COUNTS), min_size=1, max_size=3)
 STRATA = st.lists(st.tuples(st.sampled_from(["drains", "wheels"]), AMOUNTS, SHARES), min_size=1, max_size=3)
 CALCULATION = st.sampled_from(["exact", "approximate"])
 TYPED = {
@@ -92,7 +93,7 @@ TYPED = {
         unit_specificity=GOOD,
         prior=st.tuples(AMOUNTS, AMOUNTS),
     ),
-    "pooled-prevalence": options(**RESULT, pools=COUNTS, pool_size=COUNTS, unit_sensitivity=SHARES),
+    "pooled-prevalence": options(pools=POOLS, level=LEVELS, unit_sensitivity=st.one_of(st.just(1.0), GOOD)),
     "most-probable-number": options(tubes=TUBES, level=LEVELS),
     "detection-level": options(portions=TUBES, level=LEVELS),
     "risk-based": options(

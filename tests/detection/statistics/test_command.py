@@ -98,6 +98,7 @@ def test_a_wrong_argument_is_named(arguments, names):
             "freedom --prior-freedom 0.5 --round-sensitivity 0.5 --round-sensitivity 0.5 --moment after --wanted 0.9",
             "give one --round-sensitivity",
         ),
+        ("pooled-prevalence --pools 5 9 1 --pools 6 9 1 --unit-sensitivity 0.9", "pools of one size only"),
         ("prevalence --detected 1 --samples 9 --unit-sensitivity 0.9 --validation 9 8 9 8", "give one"),
     ],
 )

@@ -52,13 +52,21 @@ def test_the_score_equation_of_the_offset_model_holds_at_the_estimate():
 def test_half_of_the_portions_are_detected_at_the_half_level():
     found = detection_level(STUDY, 0.95)
     assert found.detected_at(found.value).value == pytest.approx(0.5)
-    assert found.level_at(0.5) == pytest.approx(found.value)
+    assert found.level_at(0.5).value == pytest.approx(found.value)
 
 
 @given(st.floats(0.01, 0.99))
 def test_the_level_of_a_detection_is_detected_so_often(detection):
     found = detection_level(STUDY, 0.95)
-    assert found.detected_at(found.level_at(detection)).value == pytest.approx(detection)
+    assert found.detected_at(found.level_at(detection).value).value == pytest.approx(detection)
+
+
+def test_a_level_of_another_detection_is_in_proportion_to_the_half_level():
+    found = detection_level(STUDY, 0.95)
+    high = found.level_at(0.95)
+    assert high.value / found.value == pytest.approx(log(20) / log(2))
+    assert high.interval.low / found.interval.low == pytest.approx(log(20) / log(2))
+    assert high.sentence.startswith("Portions with 3.799 organisms are detected in 95 in 100 cases")
 
 
 def test_limits_of_curve_and_half_level_are_the_same_statement():

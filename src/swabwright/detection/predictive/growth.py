@@ -68,6 +68,7 @@ def level_after(start_log10: float, growth_log10: float, capacity_log10: float) 
 
 def _by_piece(series: TemperatureSeries, model: GrowthModel) -> tuple[Array, Array]:
     """Length in hours and growth in log10 units at full rate of each piece of the series."""
+    # Between kinks the rate is smooth along a line, which is what the nodes are good at.
     lengths, first, last = series.pieces(model.kinks_c)
     temperatures = first[:, None] + (last - first)[:, None] * (PLACES + 1.0) / 2.0
     grown: Array = lengths / HOURS_A_DAY * (model.rate(temperatures) @ (WEIGHTS / 2.0))

@@ -80,6 +80,7 @@ class Cardinal:
 
     def rate(self, temperature_c: Array) -> Array:
         """log10 per day, 0 outside minimum to maximum."""
+        # At both ends the formula itself is 0; beyond them it would rise again or turn negative.
         t = np.clip(temperature_c, self.minimum_c, self.maximum_c)
         span = self.optimum_c - self.minimum_c
         above = (t - self.maximum_c) * (t - self.minimum_c) ** 2

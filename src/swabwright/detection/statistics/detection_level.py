@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import exp, expm1, inf, log
+from math import exp, expm1, inf, log, log1p
 
 import numpy as np
 from scipy.optimize import minimize_scalar
@@ -31,13 +31,17 @@ class DetectionLevel:
     slope: float
     """The slope of the complementary log-log line when it is not held at 1; infinite when no finite one fits best."""
     slope_p: float
-    """Likelihood-ratio chance of a slope so far from 1 when it is 1; below 0.05 doubt the curve."""
+    """Likelihood-ratio chance of a slope so far from 1 when it is 1; small values speak against the curve."""
     sentence: str
 
-    def level_at(self, detection: float) -> float:
-        """The level detected with probability `detection`, above 0 and below 1: 0.95 gives LOD95."""
+    def level_at(self, detection: float) -> Answer:
+        """The level detected with probability `detection`, above 0 and below 1, with its interval: 0.95 gives LOD95."""
         inner_probability("detection", detection)
-        return -log(1.0 - detection) / self.sensitivity
+        low, value, high = (-log1p(-detection) / f for f in (self._high, self.sensitivity, self._low))
+        interval = Interval(low, high, self.interval.level, self.interval.method)
+        between = f"between {shown(low)} and {shown(high)} ({interval.method}, level {interval.level:g})"
+        said = f"Portions with {shown(value)} organisms are detected in {per_100(detection)} cases, {between}."
+        return Answer(value, said, interval)
 
     def detected_at(self, amount: float) -> Answer:
         """The probability of detection of a portion with `amount` organisms, above 0, with its interval."""

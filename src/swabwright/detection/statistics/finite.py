@@ -35,6 +35,7 @@ class FinitePopulation:
         """A population with the smallest number of contaminated units whose share is at least `design_prevalence`."""
         count("population_size", size, 1)
         some_probability("design_prevalence", design_prevalence)
+        # Rounded up, so that the population carries the design prevalence at least; a hair keeps 0.07 x 100 at 7.
         return cls(size, max(1, ceil(size * design_prevalence - HAIR * size)))
 
     @property
@@ -68,6 +69,7 @@ def exact_reached(samples: int, population: FinitePopulation, test: Performance,
 
 def _at_most(cut_point: int, contaminated: npt.NDArray[np.int64], samples: int, test: Performance) -> Array:
     """P(positives <= cut-point) for each number of contaminated units in the sample."""
+    # More true positives than the cut-point can never be "at most", so the sum over them may stop there.
     true = np.arange(cut_point + 1)
     from_true = binomial_pmf(true[None, :], contaminated[:, None], test.unit_sensitivity)
     from_false = binomial_cdf(cut_point - true[None, :], (samples - contaminated)[:, None], test.false_positive)

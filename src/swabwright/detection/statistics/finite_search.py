@@ -67,6 +67,7 @@ def _cut_points(aim: Aim, sizes: npt.NDArray[np.int64], test: Performance) -> np
 
 def _one_more(table: Array, size: int, test: Performance) -> None:
     """Add one unit to the sample: a contaminated one gives the row of `size`, an uncontaminated one all rows below."""
+    # The new row first: it grows out of the row below as that was before this unit.
     if size < table.shape[0]:
         table[size] = table[size - 1]
         _spread(table[size : size + 1], test.unit_sensitivity)

@@ -91,6 +91,7 @@ def rounds_needed(
         rounds.append(_one_round(len(rounds) + 1, free, system_sensitivity, introduction, moment))
         if reaches(rounds[-1].at_end, wanted):
             return Freedom(rounds[-1].at_end, tuple(rounds), _sentence(rounds, moment))
+        # A round that changes nothing will be followed by others that change nothing.
         if isclose(rounds[-1].at_end, free, rel_tol=SETTLED, abs_tol=SETTLED):
             break
         free = rounds[-1].at_end

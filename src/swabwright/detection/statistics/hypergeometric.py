@@ -16,6 +16,7 @@ def contaminated_in_sample(size: int, contaminated: int, samples: int) -> Array:
     k = np.arange(least, most, dtype=np.float64)
     up = np.log(contaminated - k) + np.log(samples - k)
     down = np.log(k + 1) + np.log(size - contaminated - samples + k + 1)
+    # Only ratios are known here; the sum over all numbers gives the constant they lack.
     logs = np.concatenate([[0.0], np.cumsum(up - down)])
     chances = np.exp(logs - logs.max())
     return np.concatenate([np.zeros(least), chances / chances.sum()])

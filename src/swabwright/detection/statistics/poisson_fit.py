@@ -111,6 +111,7 @@ def _root(amount: Array, portions: Array, positives: Array) -> float:
             odds = positives * amount / np.expm1(amount * exp(log_rate))
         return float(odds.sum() - (portions - positives) @ amount)
 
+    # The score falls with the rate; its root is bracketed by steps from the rate of one organism in all portions.
     low = high = -log(float(amount @ portions))
     while score(low) < 0.0:
         low -= log(STEP)

@@ -92,6 +92,7 @@ def posterior_uncertain_test(
     def likelihood(prevalence: Array) -> Array:
         apparent = positives[:, 0, None] * prevalence + positives[:, 1, None] * (1 - prevalence)
         logs = _binomial_log(detected, samples, apparent)
+        # Taken out before the exponential, put back after it: most of these chances are too small for a float.
         top = logs.max()
         mixed: Array = np.log(np.maximum(weights @ np.exp(logs - top), np.finfo(float).tiny)) + top
         return mixed
@@ -125,6 +126,7 @@ def _of_study(right: int, tested: int) -> tuple[Array, Array]:
 
 
 def _posterior(likelihood: Callable[[Array], Array], prior: BetaPrior, level: float, words: str) -> Posterior:
+    # A study of thousands lives between two places of the first grid; each zoom looks closer at where it does.
     edges = np.array([0.0, 1.0])
     for _ in range(ZOOMS):
         edges, weights = _weights(likelihood, prior, edges[0], edges[-1])

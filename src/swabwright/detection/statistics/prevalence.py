@@ -46,6 +46,7 @@ def rogan_gladen_uncertain(detected: int, samples: int, validation: Validation, 
 
 def true_share(apparent: float, test: Performance) -> float:
     """The true share behind an apparent one, cut off at 0 and 1."""
+    # Fewer positives than false alarms alone would give point below nothing; there is no such prevalence.
     span = test.unit_sensitivity + test.unit_specificity - 1.0
     return min(max((apparent + test.unit_specificity - 1.0) / span, 0.0), 1.0)
 

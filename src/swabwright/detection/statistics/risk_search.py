@@ -40,6 +40,7 @@ def risk_sample_size(
     probabilities = effective_probabilities(strata, design_prevalence)
     _look_at(surveillance_proportions, len(strata))
     logs = [_log_missed(p * one.unit_sensitivity) for one, p in zip(strata, probabilities, strict=True)]
+    # Sharing out whole samples makes the chance go up and down, so the first that does is found by looking at each.
     total = _least_that_could_do(system_sensitivity, logs, surveillance_proportions)
     while not reaches(_reached(shared_out(total, surveillance_proportions), logs), system_sensitivity):
         total += 1

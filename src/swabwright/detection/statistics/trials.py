@@ -58,6 +58,7 @@ def smallest(trial: Trial, aim: Aim) -> Reached:
 def _rising(trial: Trial, aim: Aim, cut_point: int) -> Reached:
     if cut_point == 0:
         return _closed_form(trial, aim)
+    # As many samples as the cut-point can never exceed it, which makes a lower end that fails.
     low, high = cut_point, cut_point + FIRST_STEP
     while not aim_met_at(trial, high, cut_point, aim):
         low, high = high, 2 * high
@@ -81,6 +82,7 @@ def _closed_form(trial: Trial, aim: Aim) -> Reached:
 
 
 def _looked_through(trial: Trial, aim: Aim) -> Reached:
+    # For each number the smallest cut-point allowed is the best one: a larger one only loses sensitivity.
     samples = np.arange(1, aim.largest_sample + 1)
     cut_points = free_cut_points(aim, samples, trial.positive_if_absent)
     sensitivity = binom.sf(cut_points, samples, trial.positive_if_present)

@@ -72,6 +72,7 @@ def _missed_exactly(missed: Sequence[float], groups: FinitePopulation) -> float:
     """Mean over which sampled groups are contaminated: elementary symmetric means of what each misses."""
     means = np.zeros(len(missed) + 1)
     means[0] = 1.0
+    # means[k] is the mean product over all k-subsets of the groups seen so far; every term is positive.
     for seen, one in enumerate(missed):
         k = np.arange(1, seen + 2)
         means[1 : seen + 2] = ((seen + 1 - k) * means[1 : seen + 2] + k * one * means[: seen + 1]) / (seen + 1)
@@ -107,6 +108,7 @@ def cheapest_two_stage(
         except OutOfReach:
             continue
     if not found:
+        # Asked once more for the most that can be reached, whose refusal says how much that is.
         _with_units(system_sensitivity, survey.units.size, survey)
     return min(found, key=lambda one: one.groups * minutes_per_group + one.value * minutes_per_unit)
 

@@ -64,6 +64,7 @@ def _missed_exactly(samples: int, population: FinitePopulation, unit_sensitivity
 
 
 def _missed_about(samples: int, population: FinitePopulation, unit_sensitivity: float) -> float:
+    # Contaminated units in a sample without replacement repel each other, so that independence overstates the misses.
     tested = samples * unit_sensitivity / population.size
     return 0.0 if tested >= 1.0 else float(np.exp(population.contaminated * log1p(-tested)))
 
