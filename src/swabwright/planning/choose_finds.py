@@ -67,6 +67,23 @@ class Finds:
         return np.concatenate([silent, silent_at_site(problem, int(problem.site[items[0]]), masked)])
 
 
+def resampled(finds: Finds, count: int) -> Finds:
+    """The table on at most `count` rows drawn in proportion to their weight, each weighted by how often it was met.
+
+    Systematic resampling: for searches that look at many choices; the choice they end at is judged on all rows.
+    """
+    weight = finds.problem.weight
+    if weight.size <= count:
+        return finds
+    places = np.searchsorted(np.cumsum(weight), (np.arange(count) + 0.5) / count * weight.sum())
+    rows, times = np.unique(np.minimum(places, weight.size - 1), return_counts=True)
+    few = finds.on_rows(rows)
+    shares = times / count
+    share = finds.problem.hit_share
+    both = shares if share == 0.0 else np.concatenate([(1.0 - share) * shares, share * shares])
+    return Finds(replace(few.problem, weight=shares), few.chance, both)
+
+
 def prepare(problem: Problem) -> Finds:
     """The table of single chances that every search uses; made once for a problem and its small changes."""
     rows = problem.weight.shape[0]

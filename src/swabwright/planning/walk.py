@@ -91,12 +91,25 @@ class WalkPlanner:
         series = with_controls(ordered, self._shares, self._device_minutes) if ordered else []
         return sum(stop.minutes for stop in series if stop.kind != "surface")
 
+    def closing_minutes(self, stops: Sequence[WalkStop]) -> float:
+        """Minutes that controls take after the last surface sample."""
+        return self.control_minutes(stops) - self._held_back(stops)
+
+    def _held_back(self, stops: Sequence[WalkStop]) -> float:
+        """Minutes by which controls can hold back a stop: those of all controls before the last surface sample."""
+        series = with_controls(stops, self._shares, self._device_minutes) if stops else []
+        last = max((place for place, stop in enumerate(series) if stop.kind == "surface"), default=0)
+        return sum(stop.minutes for stop in series[:last] if stop.kind != "surface")
+
     def quickly(self, stops: Sequence[WalkStop]) -> list[QuickStop]:
-        """The stops in order with their waits, without controls, ways or bound; for judging many sets of stops."""
+        """The stops in order with their waits, without ways or bound; for judging many sets of stops.
+
+        All controls count as if they came first, so that no stop is reached later than it says here.
+        """
         if not stops:
             return []
         legs, keys = self._leg_minutes(stops), [stop.key for stop in stops]
-        clock = self._clock(stops, legs)
+        clock = self._clock(stops, legs, self._held_back(stops))
         order = meet_windows(best_order(keys, legs)[0], keys, clock)
         return [QuickStop(stops[one.stop], one.waits, one.leaves) for one in clock.timed(order)]
 
@@ -117,12 +130,14 @@ class WalkPlanner:
     def _order_in_time(self, stops: Sequence[WalkStop], legs: FloatArray) -> tuple[list[int], float]:
         """The order that meets the windows, and the excess of its walk over the proved bound."""
         keys = [stop.key for stop in stops]
-        order = meet_windows(best_order(keys, legs)[0], keys, self._clock(stops, legs))
+        order = meet_windows(best_order(keys, legs)[0], keys, self._clock(stops, legs, self._held_back(stops)))
         return order, _excess(_along(order, legs), lower_bound(keys, legs))
 
-    def _clock(self, stops: Sequence[WalkStop], legs: FloatArray) -> Clock:
+    def _clock(self, stops: Sequence[WalkStop], legs: FloatArray, held_back: float = 0.0) -> Clock:
         windows = [windows_for(stop, self._plant, self.windows) for stop in stops]
-        return Clock(stops, legs, change_minutes(stops, self._figures), windows)
+        changes = change_minutes(stops, self._figures)
+        changes[0, :] += held_back
+        return Clock(stops, legs, changes, windows)
 
     def _device_minutes(self, device: str) -> float:
         return minutes_per_sample(device, self._visit.limits.people_per_team, self._figures)

@@ -194,7 +194,7 @@ def _choices(choose: Choose, planner: WalkPlanner, minutes: float, rounds: int) 
 def _ends(stops: Sequence[WalkStop], planner: WalkPlanner) -> float:
     """Minutes to the end of the walk with its waits and controls; stops that come too late are passed by."""
     in_time = [one.leaves for one in planner.quickly(stops) if isfinite(one.leaves)]
-    return max(in_time, default=0.0) + planner.control_minutes(stops)
+    return max(in_time, default=0.0) + planner.closing_minutes(stops)
 
 
 def _left_out(chosen: Sequence[WalkStop], kept: Sequence[WalkStop]) -> tuple[WalkStop, ...]:

@@ -81,7 +81,7 @@ def fits(stops: Sequence[WalkStop], planner: WalkPlanner) -> bool:
 
 def _ends(quick: Sequence[QuickStop], planner: WalkPlanner) -> float:
     """Minutes from the start of the visit to the end of the walk, controls included."""
-    return max((one.leaves for one in quick), default=0.0) + planner.control_minutes([one.stop for one in quick])
+    return max((one.leaves for one in quick), default=0.0) + planner.closing_minutes([one.stop for one in quick])
 
 
 def _bundles(quick: Sequence[QuickStop]) -> list[_Bundle]:

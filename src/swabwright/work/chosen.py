@@ -5,22 +5,25 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from swabwright.case.plan import Walk
 from swabwright.detection.items import Item
 from swabwright.errors import LimitsClash
 from swabwright.planning.choose import as_choice, choose
 from swabwright.planning.choose_draft import Draft
-from swabwright.planning.choose_finds import Finds, prepare
+from swabwright.planning.choose_finds import Finds, prepare, resampled
 from swabwright.planning.feasible import Limits
 from swabwright.planning.problem import Budget, Choice, Problem
-from swabwright.planning.walk import WalkPlanner
+from swabwright.planning.walk import TimedStop, WalkPlanner
 from swabwright.planning.walk_breaks import Windows
-from swabwright.planning.walk_fit import FittedWalk
 from swabwright.planning.walk_stops import StopMaker, WalkStop
+from swabwright.planning.walk_top_up import TopUp
 from swabwright.planning.walk_ways import best_walk
 from swabwright.work.opened import OpenVisit
 from swabwright.work.openings import with_openings_shared
 from swabwright.work.standing import Standing
 
+SEARCH_ROWS = 3000
+"""Rows on which ways through the day are compared; the choice they end at is weighed on all rows."""
 LEFT_OUT = "what the walk cannot reach in time"
 
 
@@ -34,7 +37,9 @@ class Chosen:
     choice: Choice
     items: tuple[Item, ...]
     """The chosen ones, in the order of the choice."""
-    fitted: FittedWalk
+    timed: tuple[TimedStop, ...]
+    """All containers in the order of work."""
+    walk: Walk
 
 
 class _Chooser:
@@ -46,7 +51,8 @@ class _Chooser:
         self._maker = StopMaker(opened.case.plant, opened.case.catalogue)
         self._standing = Standing(opened.case.plant, opened.case.catalogue, items)
         self.finds = prepare(problem)
-        self._problem = problem
+        self._few = resampled(self.finds, SEARCH_ROWS)
+        self._alone = self._few.chance @ self._few.weight
         self._known: dict[object, Sequence[WalkStop]] = {}
 
     def stops(
@@ -63,20 +69,30 @@ class _Chooser:
 
     def _choose(self, minutes: float, windows: Windows, without: frozenset[tuple[str, str]]) -> Sequence[WalkStop]:
         budgets = (*self._standing.budgets(windows), self._left_out(without))
-        problem = replace(self._problem, budgets=budgets, minutes_available=minutes)
-        narrower = minutes < self._problem.minutes_available or bool(without) or windows != self._windows
+        problem = replace(self._few.problem, budgets=budgets, minutes_available=minutes)
+        narrower = minutes < self._few.problem.minutes_available or bool(without) or windows != self._windows
         if narrower and Limits(problem).completion([]) is None:
             raise LimitsClash(f"no choice in {minutes:.0f} minutes meets every must and minimum")
-        choice = choose(problem, replace(self.finds, problem=problem))
-        taken = with_openings_shared(self._plant, [self._items[place] for place in choice.items])
+        choice = choose(problem, replace(self._few, problem=problem))
+        return self.stops_of(choice.items, choice.gains)
+
+    def stops_of(self, places: Sequence[int], gains: Sequence[float] | None = None) -> list[WalkStop]:
+        """The stops of these items, the opening of a machine shared by all that are inside it.
+
+        gains: what each adds; without them what each finds alone. The walk of a set does not hang on its order.
+        """
+        tie = self.finds.problem.tie
+        worth = dict(zip(places, self._alone[list(places)] if gains is None else gains, strict=True))
+        ordered = sorted(places, key=lambda place: int(tie[place]))
+        taken = with_openings_shared(self._plant, [self._items[place] for place in ordered])
         return [
-            self._maker.surface(item, gain, must=item.site_code in self._must)
-            for item, gain in zip(taken, choice.gains, strict=True)
+            self._maker.surface(item, float(worth[place]), must=item.site_code in self._must)
+            for place, item in zip(ordered, taken, strict=True)
         ]
 
     def worth(self, stops: Sequence[WalkStop]) -> float:
         """What the stops find together."""
-        return Draft(self.finds, self.places(stops)).value
+        return Draft(self._few, self.places(stops)).value
 
     def _left_out(self, without: frozenset[tuple[str, str]]) -> Budget:
         """No minutes for items that are to be left out."""
@@ -90,12 +106,30 @@ class _Chooser:
 
 
 def choose_samples(opened: OpenVisit, problem: Problem, items: tuple[Item, ...], planner: WalkPlanner) -> Chosen:
-    """The best choice found whose walk ends within the visit; limits that clash are refused in a sentence."""
+    """The best choice found whose walk ends within the visit; limits that clash are refused in a sentence.
+
+    The way through the day is searched on few rows; what the walk then has room for is weighed on all of them.
+    """
     chooser = _Chooser(opened, problem, items, planner.windows)
-    fitted = best_walk(chooser.stops, planner, chooser.worth, _may_drop(problem, items))
-    places = chooser.places(fitted.chosen)
+    may_drop = _may_drop(problem, items)
+    fitted = best_walk(chooser.stops, planner, chooser.worth, may_drop)
+
+    def may_leave(item: int, others: Sequence[int]) -> bool:
+        return may_drop(chooser.stops_of([item])[0], chooser.stops_of(others))
+
+    top_up = TopUp(chooser.finds, planner, chooser.stops_of, may_leave)
+    places = top_up.best(chooser.places(fitted.chosen))
     choice = as_choice(Draft(chooser.finds, places), Limits(problem, places))
-    return Chosen(problem, chooser.finds, choice, tuple(items[place] for place in choice.items), fitted)
+    timed, walk = planner.walk(chooser.stops_of(choice.items))
+    gains = dict(zip((items[place].site_code for place in choice.items), choice.gains, strict=True))
+    told = tuple(_told(one, gains) for one in timed)
+    return Chosen(problem, chooser.finds, choice, tuple(items[place] for place in choice.items), told, walk)
+
+
+def _told(one: TimedStop, gains: dict[str, float]) -> TimedStop:
+    """The stop with what its sample adds to those chosen before it; controls add nothing."""
+    gain = gains[one.stop.code] if one.stop.kind == "surface" else 0.0
+    return replace(one, stop=replace(one.stop, gain=gain))
 
 
 def _may_drop(problem: Problem, items: tuple[Item, ...]) -> Callable[[WalkStop, Sequence[WalkStop]], bool]:

@@ -28,12 +28,12 @@ def compose(
     opened: OpenVisit, chosen: Chosen, judged: Judged, reports: Simulated, shares: Shares, pocket: bytes
 ) -> Plan:
     """The draft plan of a visit, with its summary in sentences."""
-    case, fitted = opened.case, chosen.fitted
+    case = opened.case
     numbers = sample_numbers(case.investigation.reference, opened.visit.id, case.investigation.seed, case.numbers_taken)
-    samples = planned_samples(opened, fitted.timed, numbers)
+    samples = planned_samples(opened, chosen.timed, numbers)
     spare = _spare_numbers(opened, len(samples) + shares.judgement, shares, numbers)
     where = believed(reports.belief)
-    scene = Scene(fitted.timed, case.plant, case.catalogue, opened.visit)
+    scene = Scene(chosen.timed, case.plant, case.catalogue, opened.visit)
     plan = Plan(
         format="swabwright/plan",
         version=1,
@@ -55,7 +55,7 @@ def compose(
         samples=samples,
         judgement_kept_free=shares.judgement,
         spare_numbers=spare,
-        walk=fitted.walk,
+        walk=chosen.walk,
         kit=kit_of(scene, shares.judgement),
         warnings=cautions_of(scene),
         believed=where,

@@ -40,6 +40,6 @@ def judge(chosen: Chosen, reports: Simulated, step: int) -> Judged:
 
 def at_arrival(chosen: Chosen, reports: Simulated) -> tuple[Item, ...]:
     """The chosen samples, each read at the phase of the day in which the walk gets to it."""
-    arrive_at = {one.stop.code: one.arrive_at for one in chosen.fitted.timed if one.stop.kind == "surface"}
+    arrive_at = {one.stop.code: one.arrive_at for one in chosen.timed if one.stop.kind == "surface"}
     known = reports.belief.known
     return tuple(item_at(known.setting, item, arrive_at[item.site_code], known.bank) for item in chosen.items)

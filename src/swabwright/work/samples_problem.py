@@ -22,8 +22,6 @@ from swabwright.work.openings import shared_openings
 from swabwright.work.simulated import Simulated
 from swabwright.work.standing import Standing
 
-MODES = ("as_is", "opened")
-
 
 def samples_problem(opened: OpenVisit, simulated: Simulated, shares: Shares, minutes_available: float) -> Problem:
     """The problem of choosing among all items of a visit on the rows of one bank, under the visit's limits."""
@@ -59,7 +57,6 @@ def samples_problem(opened: OpenVisit, simulated: Simulated, shares: Shares, min
         sigma=model.sigma,
         unexplained=model.unexplained,
         hit_share=_hit_share(opened),
-        mode=_whole_numbers(MODES.index(item.mode) for item in items),
         budgets=Standing(plant, opened.case.catalogue, items).budgets(line_windows(plant, opened.visit)),
     )
 
