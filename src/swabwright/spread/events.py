@@ -50,12 +50,14 @@ class ActiveBlocks(NamedTuple):
 def hit_thresholds(lanes, slots, rate):
     """Chance of at least one event by slot kind and lane, 1 - exp(-x), as a 32-bit word; one loop that vectorises."""
     kinds, width = slots.running.shape[0], lanes.rate.shape[0]
-    words = np.empty((kinds, width), np.uint32)
+    words = np.zeros((kinds, width), np.uint32)
     scaled = np.empty(width, np.float64)
     for lane in range(width):
         scaled[lane] = lanes.rate[lane] * rate[lanes.mechanism[lane]] / 8.0
     for kind in range(kinds):
         running = slots.running[kind]
+        if running.max() == 0.0:
+            continue
         for lane in range(width):
             y = min(scaled[lane] * running[lanes.clock[lane]], 20.0) / 256.0
             left = 1.0 - y * (1.0 - y / 2 * (1.0 - y / 3 * (1.0 - y / 4 * (1.0 - y / 5))))
