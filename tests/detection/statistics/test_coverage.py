@@ -85,7 +85,7 @@ def test_the_most_probable_number_covers_about_its_level(number):
 @pytest.mark.parametrize("share", [0.3, 0.6, 1.0])
 def test_the_half_level_covers_about_its_level(share):
     truth, held, told = log(2) / share, 0.0, 0.0
-    for portions, chance in all_tubes(16, (0.6, 2.5), share):
+    for portions, chance in all_tubes(10, (0.6, 2.5), share):
         try:
             interval = detection_level(portions, 0.9).interval
         except ArgumentRefused:

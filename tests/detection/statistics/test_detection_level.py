@@ -3,7 +3,7 @@
 from math import exp, log
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from swabwright.detection.statistics.checks import ArgumentRefused
@@ -28,6 +28,7 @@ def test_one_level_has_a_closed_form(detected, amount):
     assert (found.slope, found.slope_p) == (1.0, 1.0)
 
 
+@settings(max_examples=40)
 @given(st.floats(0.1, 2.0))
 def test_portions_that_follow_the_curve_give_the_curve_back(share):
     found = detection_level(exact_study(share), 0.95)
@@ -55,6 +56,7 @@ def test_half_of_the_portions_are_detected_at_the_half_level():
     assert found.level_at(0.5).value == pytest.approx(found.value)
 
 
+@settings(max_examples=40)
 @given(st.floats(0.01, 0.99))
 def test_the_level_of_a_detection_is_detected_so_often(detection):
     found = detection_level(STUDY, 0.95)
@@ -76,6 +78,7 @@ def test_limits_of_curve_and_half_level_are_the_same_statement():
     assert found.interval.low < found.value < found.interval.high
 
 
+@settings(max_examples=40)
 @given(st.floats(0.001, 1000.0))
 def test_levels_in_another_unit_change_only_the_unit(factor):
     other = [Level(one.amount * factor, one.portions, one.positives) for one in STUDY]

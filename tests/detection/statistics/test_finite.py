@@ -37,6 +37,7 @@ def test_sensitivity_is_that_of_counting_every_sample_and_every_result(populatio
     assert value == pytest.approx(sum(counted[cut_point + 1 :]), abs=1e-12)
 
 
+@settings(max_examples=40)
 @given(populations(60), TESTS, st.sampled_from([None, 0, 2]), st.floats(0.5, 0.95))
 def test_a_table_carried_from_size_to_size_agrees_with_each_size_alone(population, test, cut_point, specificity):
     for one in every_size(Aim(0.9, specificity, cut_point), population, test):

@@ -1,7 +1,7 @@
 """Probability of freedom over rounds, against following both states by hand."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from swabwright.detection.statistics.aim import OutOfReach
@@ -59,6 +59,7 @@ def test_what_comes_in_after_the_last_round_lowers_the_end_and_before_the_first_
     assert after.at_end == pytest.approx(after.after_sampling * (1 - risk))
 
 
+@settings(max_examples=40)
 @given(st.floats(0.2, 0.99), st.floats(0.0, 0.15), st.sampled_from(MOMENTS))
 def test_endless_rounds_lead_to_the_equilibrium(sensitivity, risk, moment):
     long = freedom_over_rounds(0.5, [sensitivity] * 2000, [risk], moment).value

@@ -4,7 +4,7 @@ from math import ceil, comb
 
 import pytest
 from builders.golden import golden
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from swabwright.detection.statistics.aim import OutOfReach
@@ -60,6 +60,7 @@ def test_the_approximation_never_promises_more_than_the_exact_answer(case, sensi
     assert about <= exact + 1e-12
 
 
+@settings(max_examples=60)
 @given(samples_of(), st.floats(0.2, 1.0), st.floats(0.1, 0.99), st.sampled_from(["exact", "approximate"]))
 def test_the_number_found_is_the_first_that_reaches_the_aim(case, sensitivity, wanted, how):
     population = case[1]

@@ -4,13 +4,12 @@ from dataclasses import dataclass
 from math import exp, expm1, isfinite, log, log1p
 
 import numpy as np
-import numpy.typing as npt
 
 from swabwright.detection.predictive.models import GrowthModel
 from swabwright.detection.predictive.series import TemperatureSeries
+from swabwright.detection.statistics.arrays import Array
 from swabwright.errors import SwabwrightError
 
-Array = npt.NDArray[np.float64]
 LN_10 = log(10.0)
 HOURS_A_DAY = 24.0
 PLACES, WEIGHTS = np.polynomial.legendre.leggauss(16)

@@ -4,11 +4,9 @@ from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
-import numpy.typing as npt
 
+from swabwright.detection.statistics.arrays import Array
 from swabwright.errors import SwabwrightError
-
-Array = npt.NDArray[np.float64]
 
 
 class GrowthModel(Protocol):

@@ -6,11 +6,9 @@ from math import isfinite
 from typing import Self
 
 import numpy as np
-import numpy.typing as npt
 
+from swabwright.detection.statistics.arrays import Array
 from swabwright.errors import DocumentRefused, Fault
-
-Array = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True)

@@ -1,10 +1,9 @@
 """Places and weights that integrate over a beta distribution, whatever its size."""
 
 import numpy as np
-import numpy.typing as npt
 from scipy.linalg import eigh_tridiagonal
 
-Array = npt.NDArray[np.float64]
+from swabwright.detection.statistics.arrays import Array
 
 
 def beta_nodes(a: float, b: float, nodes: int) -> tuple[Array, Array]:

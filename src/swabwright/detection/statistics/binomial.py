@@ -1,11 +1,11 @@
 """Binomial chances as plain arrays of floats."""
 
 import numpy as np
-import numpy.typing as npt
 from scipy.stats import binom
 
-Array = npt.NDArray[np.float64]
-Values = float | Array | npt.NDArray[np.int64]
+from swabwright.detection.statistics.arrays import Array, Whole
+
+Values = float | Array | Whole
 
 
 def binomial_pmf(count: Values, trials: Values, chance: Values) -> Array:

@@ -4,18 +4,16 @@ from dataclasses import dataclass
 from math import ceil
 
 import numpy as np
-import numpy.typing as npt
 
 from swabwright.detection.statistics.aim import HAIR
 from swabwright.detection.statistics.answer import Answer
+from swabwright.detection.statistics.arrays import Array, Whole
 from swabwright.detection.statistics.binomial import binomial_cdf, binomial_pmf
 from swabwright.detection.statistics.checks import count, some_probability, within
 from swabwright.detection.statistics.hypergeometric import contaminated_in_sample
 from swabwright.detection.statistics.large import sensitivity_sentence
 from swabwright.detection.statistics.performance import Performance
 from swabwright.detection.statistics.trials import Reached
-
-Array = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True)
@@ -67,7 +65,7 @@ def exact_reached(samples: int, population: FinitePopulation, test: Performance,
     return Reached(samples, cut_point, min(max(1.0 - missed, 0.0), 1.0), specificity)
 
 
-def _at_most(cut_point: int, contaminated: npt.NDArray[np.int64], samples: int, test: Performance) -> Array:
+def _at_most(cut_point: int, contaminated: Whole, samples: int, test: Performance) -> Array:
     """P(positives <= cut-point) for each number of contaminated units in the sample."""
     # More true positives than the cut-point can never be "at most", so the sum over them may stop there.
     true = np.arange(cut_point + 1)

@@ -3,18 +3,16 @@
 from collections.abc import Iterator
 
 import numpy as np
-import numpy.typing as npt
 from scipy.stats import binom
 
 from swabwright.detection.statistics.aim import Aim, OutOfReach, reaches
 from swabwright.detection.statistics.answer import SampleSize
+from swabwright.detection.statistics.arrays import Array, Whole
 from swabwright.detection.statistics.finite import FinitePopulation
 from swabwright.detection.statistics.hypergeometric import one_more_drawn
 from swabwright.detection.statistics.large import as_sample_size
 from swabwright.detection.statistics.performance import Performance
 from swabwright.detection.statistics.trials import Reached, free_cut_points, none_reaches
-
-Array = npt.NDArray[np.float64]
 
 
 def exact_sample_size(aim: Aim, population: FinitePopulation, test: Performance) -> SampleSize:
@@ -57,7 +55,7 @@ def every_size(aim: Aim, population: FinitePopulation, test: Performance) -> Ite
         yield Reached(size, cut_point, min(max(1.0 - missed, 0.0), 1.0), specificity)
 
 
-def _cut_points(aim: Aim, sizes: npt.NDArray[np.int64], test: Performance) -> npt.NDArray[np.int64]:
+def _cut_points(aim: Aim, sizes: Whole, test: Performance) -> Whole:
     if aim.cut_point is not None:
         return np.full(sizes.size, aim.cut_point)
     if test.false_positive == 0.0:

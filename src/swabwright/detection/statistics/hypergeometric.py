@@ -1,9 +1,8 @@
 """Drawing without replacement: how many contaminated units a sample of a finite population holds."""
 
 import numpy as np
-import numpy.typing as npt
 
-Array = npt.NDArray[np.float64]
+from swabwright.detection.statistics.arrays import Array
 
 
 def contaminated_in_sample(size: int, contaminated: int, samples: int) -> Array:

@@ -9,14 +9,13 @@ from dataclasses import dataclass
 from math import exp, inf, log, sqrt
 
 import numpy as np
-import numpy.typing as npt
 from scipy.optimize import brentq
 from scipy.special import ndtri
 
+from swabwright.detection.statistics.arrays import Array
 from swabwright.detection.statistics.binomial import binomial_pmf
 from swabwright.detection.statistics.checks import ArgumentRefused, count, positive, some, within
 
-Array = npt.NDArray[np.float64]
 STEP = 4.0
 """Factor by which the bracket of the root is widened."""
 MOST_SPAN = 1e30

@@ -4,10 +4,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-import numpy.typing as npt
 from scipy.special import betainc, betaincc, betaincinv, gammaln, xlog1py, xlogy
 
 from swabwright.detection.statistics.answer import Interval, per_100
+from swabwright.detection.statistics.arrays import Array
 from swabwright.detection.statistics.beta_nodes import beta_nodes
 from swabwright.detection.statistics.checks import (
     ArgumentRefused,
@@ -19,7 +19,6 @@ from swabwright.detection.statistics.checks import (
 )
 from swabwright.detection.statistics.performance import Performance, Validation
 
-Array = npt.NDArray[np.float64]
 GRID = 1001
 """Places laid evenly over the prevalence, and as many evenly over the prior, at which the posterior is computed."""
 ZOOMS = 3

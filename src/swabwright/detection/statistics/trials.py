@@ -4,11 +4,11 @@ from dataclasses import dataclass
 from math import ceil, log1p
 
 import numpy as np
-import numpy.typing as npt
 from scipy.stats import binom
 
 from swabwright.detection.statistics.aim import HAIR, Aim, OutOfReach
 from swabwright.detection.statistics.answer import per_100
+from swabwright.detection.statistics.arrays import Whole
 
 FIRST_STEP = 64
 
@@ -94,10 +94,10 @@ def _looked_through(trial: Trial, aim: Aim) -> Reached:
     return found
 
 
-def free_cut_points(aim: Aim, samples: npt.NDArray[np.int64], false_positive: float) -> npt.NDArray[np.int64]:
+def free_cut_points(aim: Aim, samples: Whole, false_positive: float) -> Whole:
     """For each number of samples the smallest cut-point that keeps the specificity wanted."""
     least = np.asarray(binom.ppf(max(aim.system_specificity - HAIR, 0.0), samples, false_positive))
-    cut_points: npt.NDArray[np.int64] = np.clip(least, 0, None).astype(np.int64)
+    cut_points: Whole = np.clip(least, 0, None).astype(np.int64)
     return cut_points
 
 
