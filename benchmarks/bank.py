@@ -33,7 +33,7 @@ from swabwright.spread.streams import Stream
 VISIT = datetime(2026, 3, 16, 9, tzinfo=UTC)
 SLOTS, SLOT_HOURS = 37, 8.0
 EDGES_A_SITE = 9
-BUSIER = 1.8
+BUSIER = 1.6
 """Rates are raised by this factor, so that the thinned plant has about 12,000 transfers a history."""
 WHOLE_HASH = 2.0**64
 

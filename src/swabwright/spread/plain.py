@@ -37,14 +37,18 @@ def plain_history(events: Events, tables: tuple[Slots, Sources, Tuning], draws: 
     loads, seen = np.zeros((rows, count)), np.zeros((tuning.occasions, rows, count))
     product = np.zeros((tuning.lines, tuning.days, count))
     for slot in range(len(slots.unit)):
-        moves = _moves(events, slots, sources, slot)
-        shed = niches[1][slot]
-        old, new, carried = moves.applied(loads, shed, sources)
-        for read in slots.reads[slots.read_first[slot] : slots.read_first[slot + 1]]:
+        reads = slots.reads[slots.read_first[slot] : slots.read_first[slot + 1]]
+        if not len(reads) and not slots.running[slots.kind[slot]].any():
+            loads *= losses[slot][:, None]
+            continue
+        moves, shed = _moves(events, slots, sources, slot), niches[1][slot]
+        old, new, arrived = moves.applied(loads, shed, sources)
+        for read in reads:
             seen[read] = old + new
         if slots.day[slot] >= 0:
-            _add_product(product[:, slots.day[slot]], carried, sources)
-        loads = losses[slot][:, None] * (old + sources.fast_survival[:rows, None] * new)
+            _add_product(product[:, slots.day[slot]], moves.carried(loads, shed, arrived, sources), sources)
+        new *= sources.fast_survival[:rows, None]
+        loads = losses[slot][:, None] * (old + new)
     levels = np.array([niches[0][slot] for slot in _read_slots(slots, tuning)])
     return PlainHistory(seen, levels, product)
 
@@ -117,27 +121,32 @@ class _Moves:
     kappa: Floats
 
     def applied(self, loads: Floats, shed: Floats, sources: Sources) -> tuple[Floats, Floats, Floats]:
-        """Old loads that stay, loads that arrive or were shed (both after carry-off), and what product took."""
-        rows = sources.rows
+        """Old loads that stay, loads that arrive or were shed (both after carry-off), and what arrived before it."""
+        rows, own = sources.rows, np.arange(sources.rows)
         stays, moved = _old(self.hazard, self.kappa)
-        fresh_stays, fresh_moved = _fresh(self.hazard, self.kappa)
-        fresh_moved[rows:], fresh_stays[rows:] = _old(self.hazard, 0 * self.kappa)[1][rows:], 0.0
-        arrives = _left(self.kappa[:rows])
-        fresh = np.zeros((len(shed), len(shed)))
-        np.fill_diagonal(fresh, shed)
-        arrived = self.into @ (moved[:, None] * _padded(loads, len(shed)) + fresh_moved[:, None] * fresh)
-        old, own = stays[:rows, None] * loads, (fresh_stays[:, None] * fresh)[:rows]
-        taken = _padded((1.0 - arrives[:, None]) * arrived + (moved * self.kappa)[:rows, None] * loads, len(shed))
-        taken += (fresh_moved * self.kappa)[:, None] * fresh
-        kept = shed[rows:] * (1.0 - fresh_moved[rows:] * self.hazard[rows:])
-        taken[np.arange(rows, len(shed)), np.arange(rows, len(shed))] = kept
-        return old, arrives[:, None] * arrived + own, taken
+        fresh_stays, fresh_moved = self._fresh(rows)
+        giving = csr_array(self.into * moved[None, :])[:, :rows]
+        arrived = giving @ loads + (self.into * (fresh_moved * shed)[None, :]).toarray()
+        new = _left(self.kappa[:rows])[:, None] * arrived
+        new[own, own] += (fresh_stays * shed)[:rows]
+        return stays[:rows, None] * loads, new, arrived
 
+    def _fresh(self, rows: int) -> tuple[Floats, Floats]:
+        """Shares of what is shed; incoming material never stays and no product takes it off a surface."""
+        stays, moved = _fresh(self.hazard, self.kappa)
+        stays[rows:], moved[rows:] = 0.0, _left(self.hazard[rows:])
+        return stays, moved
 
-def _padded(loads: Floats, count: int) -> Floats:
-    padded = np.zeros((count, loads.shape[1]))
-    padded[: loads.shape[0]] = loads
-    return padded
+    def carried(self, loads: Floats, shed: Floats, arrived: Floats, sources: Sources) -> Floats:
+        """What product takes off each source's surface, shape (sources, sources)."""
+        rows, all_of = sources.rows, np.arange(len(shed))
+        _, fresh_moved = self._fresh(rows)
+        taken = np.zeros((len(shed), len(shed)))
+        taken[:rows] = (1.0 - _left(self.kappa[:rows]))[:, None] * arrived
+        taken[:rows] += (_old(self.hazard, self.kappa)[1] * self.kappa)[:rows, None] * loads
+        taken[all_of, all_of] += fresh_moved * self.kappa * shed
+        taken[all_of[rows:], all_of[rows:]] = shed[rows:] * (1.0 - fresh_moved[rows:] * self.hazard[rows:])
+        return taken
 
 
 def _moves(events: Events, slots: Slots, sources: Sources, slot: int) -> _Moves:
