@@ -39,6 +39,11 @@ def needs_words(stop: WalkStop) -> tuple[str, ...]:
         (halt.needs_line_stop, f"line stands{down}"),
         (halt.needs_isolation, "stopped and isolated (lockout/tagout) by plant staff, seen by the sampler"),
         (halt.mechanic, "plant mechanic opens it and puts it together again"),
+        (_opened_by_hand(stop), "plant staff open it and close it again"),
         (halt.reclean_before_restart, "cleaned and disinfected by the plant before restart"),
     )
     return tuple(words for needed, words in said if needed)
+
+
+def _opened_by_hand(stop: WalkStop) -> bool:
+    return stop.mode == "opened" and stop.kind != "blank" and not stop.halt.mechanic

@@ -67,7 +67,7 @@ def compose(
 
 
 def _hashes(opened: OpenVisit, pocket: bytes) -> Hashes:
-    case = opened.case
+    case = opened.as_read
     return Hashes(
         investigation=document_hash(case.investigation),
         plant=document_hash(case.plant),

@@ -3,8 +3,9 @@
 from collections.abc import Iterator, Sequence
 
 from swabwright.case.plan import PlannedSample
-from swabwright.case.words import counted, out_of_100
+from swabwright.case.words import out_of_100
 from swabwright.detection.choices import area_to_take
+from swabwright.planning.clock_words import needs_words
 from swabwright.planning.walk import TimedStop
 from swabwright.planning.walk_stops import WalkStop
 from swabwright.work.opened import OpenVisit
@@ -41,7 +42,7 @@ def _sample(opened: OpenVisit, one: TimedStop, number: str, must: str | None) ->
         arrive_at=one.arrive_at,
         team=1,
         change_first=one.change_first,
-        needs=() if blank else needs_words(opened, stop),
+        needs=needs_words(stop),
         why=_why(stop, must),
         gain=stop.gain if stop.kind == "surface" else None,
     )
@@ -58,26 +59,6 @@ def area_words(opened: OpenVisit, stop: WalkStop) -> str:
     spot = stop.at.site.spot or "the joint, seam or crack where it would outlive cleaning"
     inside = ", opened up" if stop.mode == "opened" else ""
     return f"{beside}{spot}{inside}, and its surroundings, {area} in all."
-
-
-def needs_words(opened: OpenVisit, stop: WalkStop) -> tuple[str, ...]:
-    """What must stand, who isolates and who opens, in words; empty where nothing is asked."""
-    return tuple(_needs(opened, stop))
-
-
-def _needs(opened: OpenVisit, stop: WalkStop) -> Iterator[str]:
-    halt = stop.halt
-    if halt.needs_line_stop:
-        line = next((line.name for line in opened.case.plant.lines if line.id == stop.at.site.line), "the machine")
-        yield f"{line} stopped"
-    if halt.needs_isolation:
-        yield "isolated and locked by plant staff, seen by us"
-    if halt.mechanic:
-        yield "opened and put together again by the plant's mechanic"
-    if halt.minutes_down > 0:
-        yield f"{counted(round(halt.minutes_down), 'minute')} down"
-    if halt.reclean_before_restart:
-        yield "cleaned and disinfected again before restart"
 
 
 def _why(stop: WalkStop, must: str | None) -> str:

@@ -1,6 +1,6 @@
 """A visit of a case, opened: the floor, the contacts and the clock that follow from the documents alone."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from swabwright.case.folder import Case
 from swabwright.case.investigation import Visit
@@ -16,7 +16,10 @@ from swabwright.spread.setting import BankSetting, Subject, bank_setting
 class OpenVisit:
     """Everything about a visit that is known before a history is drawn."""
 
+    as_read: Case
+    """The documents as they lie in the folder, for their hashes."""
     case: Case
+    """The same with sites in the order of their keys, so that no choice hangs on how a plant lists them."""
     visit: Visit
     space: FloorSpace
     network: ContactNetwork
@@ -33,8 +36,10 @@ class OpenVisit:
         return self.case.figures
 
 
-def open_visit(case: Case, visit: Visit) -> OpenVisit:
+def open_visit(as_read: Case, visit: Visit) -> OpenVisit:
     """The visit with its floor, contacts and clock; refused where a site cannot be walked to."""
+    sites = tuple(sorted(as_read.plant.sites, key=lambda site: site.key))
+    case = replace(as_read, plant=as_read.plant.model_copy(update={"sites": sites}))
     space = FloorSpace(case.plant)
     space.require_reachable(sorted({site.room for site in case.plant.sites}))
     network = contact_network(case.plant, case.catalogue, space)
@@ -42,4 +47,4 @@ def open_visit(case: Case, visit: Visit) -> OpenVisit:
     timeline = timeline_of(case.investigation, visit, case.plant, hours_after_start)
     subject = Subject(organism=case.investigation.organism, seed=case.investigation.seed)
     setting = bank_setting(network, case.plant, case.catalogue, timeline, subject)
-    return OpenVisit(case, visit, space, network, setting)
+    return OpenVisit(as_read, case, visit, space, network, setting)
