@@ -21,6 +21,8 @@ ROWS, HISTORIES = 1200, 200
 """A plan's chance under changed figures is told from few rows: differences on the same rows are steady."""
 GROUPS = ("recovery", "reach", "capacity", "viability", "detection", "prior", "evidence", "product_test")
 Z_10_90 = 1.2816
+LEAST_FREE = 1e-3
+"""A history that fixes a slope all by itself leaves no residual; its error then counts as very large."""
 SPREAD = "history.{}_ln_sd"
 """A multiplier that all sites share (`shedding`, `cleaning` ...) is known by the figure of its spread."""
 FIGURE_OF = {"rate": "mechanism.{}.rate_per_8h", "fraction": "mechanism.{}.fraction"}
@@ -144,7 +146,10 @@ def weighted_slopes(values: Array, rows: HypothesisRows, predictors: Array) -> A
     slopes, *_ = np.linalg.lstsq(design, chance * scale[:, 0], rcond=None)
     residual = chance * scale[:, 0] - design @ slopes
     bread = np.linalg.pinv(design.T @ design)
-    # residuals differ in size between histories: errors that do not assume otherwise (White 1980)
+    # residuals differ in size between histories, and few of them carry most weight: errors that assume neither
+    # (White 1980, with the leverage correction HC3 of MacKinnon and White 1985)
+    leverage = np.einsum("ij,jk,ik->i", design, bread, design)
+    residual = residual / np.maximum(1.0 - leverage, LEAST_FREE)
     error = np.sqrt(np.diag(bread @ (design.T * residual**2) @ design @ bread))
     return np.asarray(np.sqrt(np.maximum(slopes**2 - error**2, 0.0))[1:] * np.sign(slopes[1:]))
 
