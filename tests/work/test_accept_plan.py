@@ -2,13 +2,17 @@
 
 import json
 import shutil
+from dataclasses import replace
 
 import pytest
 from builders.cases import change, quick_case
+from builders.pages import words_of
 
 from swabwright.case.folder import read_case
+from swabwright.case.words import with_range
 from swabwright.errors import DocumentRefused, SwabwrightError
 from swabwright.work.accept_plan import accept_plan
+from swabwright.work.draft_faults import draft_faults
 from swabwright.work.drafts import draft_files
 from swabwright.work.plan_case import plan_case
 from swabwright.work.storage import write_draft
@@ -97,3 +101,38 @@ def test_a_folder_without_a_draft_says_what_a_draft_is(folder, made):
 def test_a_second_visit_never_takes_numbers_of_the_first(folder, made):
     accept(folder, made)
     assert len(read_case(folder / "case").numbers_taken) > 30
+
+
+def test_the_accepted_papers_are_no_draft_and_say_the_new_chance(folder, made):
+    accepted = accept(folder, made)
+    said = words_of((folder / "case/plans/visit-1.pdf").read_bytes())
+    assert "DRAFT" not in said
+    assert f"{100 * accepted.plan.chance_of_finding.value:.0f} in 100" in said
+    assert "DRAFT" not in words_of((folder / "case/plans/visit-1.labels.pdf").read_bytes())
+
+
+def test_the_draft_papers_all_say_so(folder):
+    assert all("DRAFT" in words_of((folder / "draft" / name).read_bytes()) for name in ("plan.pdf", "labels.pdf"))
+
+
+def test_the_sentences_of_an_accepted_plan_tell_its_new_chance(folder, made):
+    plan = accept(folder, made).plan
+    assert with_range(plan.chance_of_finding) in plan.sentences[0]
+
+
+def test_a_sample_that_the_case_does_not_offer_is_refused(folder, made):
+    change(folder / "draft", "plan.json", lambda plan: plan["samples"][1].update(device="XX"))
+    assert "samples[1]: S" in refusal(folder, made)
+
+
+def test_a_draft_of_another_model_is_refused(folder, made):
+    change(folder / "draft", "plan.json", lambda plan: plan.update(model_version="another"))
+    assert "model_version: made with model another" in refusal(folder, made)
+
+
+def test_spare_numbers_of_a_draft_are_not_used_twice(folder, made):
+    case = read_case(folder / "case")
+    plan = accept(folder, made).plan
+    later = replace(case, accepted=(plan.model_copy(update={"visit": "visit-0", "samples": plan.samples[:1]}),))
+    told = draft_faults(later, plan, (folder / "draft/pocket.bin").read_bytes())
+    assert [fault.path for fault in told] == ["samples", "spare_numbers"]

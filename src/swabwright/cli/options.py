@@ -24,3 +24,9 @@ def visit_option(command: Callable[..., Any]) -> Callable[..., Any]:
 def json_option(command: Callable[..., Any]) -> Callable[..., Any]:
     """The --json option: machine-readable output on the standard stream, nothing else there."""
     return click.option("--json", "as_json", is_flag=True, help="Print JSON instead of sentences.")(command)
+
+
+def paper_option(command: Callable[..., Any]) -> Callable[..., Any]:
+    """The --paper option: the sheet that plan and labels are printed on."""
+    paper = click.Choice(["a4", "letter"])
+    return click.option("--paper", type=paper, default="a4", show_default=True, help="Paper size.")(command)

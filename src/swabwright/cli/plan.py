@@ -6,7 +6,7 @@ from typing import Literal
 import click
 
 from swabwright.case.folder import read_case
-from swabwright.cli.options import case_argument, json_option, visit_option
+from swabwright.cli.options import case_argument, json_option, paper_option, visit_option
 from swabwright.cli.steps import Steps
 from swabwright.work.drafts import draft_files
 from swabwright.work.plan_case import plan_case
@@ -17,7 +17,7 @@ from swabwright.work.storage import cache_folder, write_draft
 @case_argument
 @click.option("--out", type=click.Path(path_type=Path, file_okay=False), help="Folder for the draft and its papers.")
 @visit_option
-@click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="Paper size.")
+@paper_option
 @json_option
 def plan(case: Path, out: Path | None, visit_id: str | None, paper: Literal["a4", "letter"], *, as_json: bool) -> None:
     """Plan the next visit of CASE: samples, order, clock, kit, and what the visit can and cannot show.

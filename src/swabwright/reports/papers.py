@@ -71,9 +71,11 @@ def plan_pdf(
     return pdf("plan.typ", readable(words), pictures)
 
 
-def labels_pdf(plan: Plan, plant: Plant, investigation: Investigation, *, paper: Paper = "a4") -> bytes:
+def labels_pdf(
+    plan: Plan, plant: Plant, investigation: Investigation, *, paper: Paper = "a4", accepted: bool = False
+) -> bytes:
     """The labels as PDF: number, QR and Code 128 on the label, everything else on the stub; spares at the end."""
-    words = label_words(plan, plant, investigation) | {"paper": paper}
+    words = label_words(plan, plant, investigation) | {"paper": paper, "draft": not accepted}
     numbers = [label["number"] for label in words["labels"]]
     pictures = {f"qr-{number}.svg": qr_svg(number) for number in numbers}
     pictures |= {f"bars-{number}.svg": code_128_svg(number) for number in numbers}

@@ -3,21 +3,22 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Literal
 
 from swabwright.belief.estimate import chance_of_finding
-from swabwright.case.canonical import bytes_hash, document_hash, readable_json
-from swabwright.case.figures_hash import figures_hash
 from swabwright.case.folder import Case
-from swabwright.case.plan import Plan
+from swabwright.case.plan import Chance, Plan
 from swabwright.case.words import with_range
 from swabwright.detection.choices import item_at
 from swabwright.detection.items import Item
 from swabwright.errors import DocumentRefused, Fault, SwabwrightError
 from swabwright.plant.reading import read_document
-from swabwright.work.drafts import PLAN_FILE, POCKET_FILE
+from swabwright.work.draft_faults import draft_faults
+from swabwright.work.drafts import PLAN_FILE, POCKET_FILE, accepted_files
 from swabwright.work.opened import open_visit
 from swabwright.work.simulated import Simulated, simulate
 from swabwright.work.storage import write_draft
+from swabwright.work.summary import summary
 
 
 @dataclass(frozen=True)
@@ -28,20 +29,28 @@ class Accepted:
     sentences: tuple[str, ...]
 
 
-def accept_plan(case: Case, draft: Path, *, cache_folder: Path | None, say: Callable[[str], None]) -> Accepted:
-    """Take a draft into the plans of its case; refused, with nothing written, when anything has changed since."""
+def accept_plan(
+    case: Case,
+    draft: Path,
+    *,
+    cache_folder: Path | None,
+    say: Callable[[str], None],
+    paper: Literal["a4", "letter"] = "a4",
+) -> Accepted:
+    """Take a draft into the plans of its case, its papers printed anew; refused, with nothing written, when anything
+    has changed since.
+    """
     plan_file = draft / PLAN_FILE if draft.is_dir() else draft
     plan, pocket = _read(plan_file)
-    faults = tuple(_faults(case, plan, pocket))
+    faults = draft_faults(case, plan, pocket)
     if faults:
         raise DocumentRefused(str(plan_file), faults)
-    opened = open_visit(case, case.visit(plan.visit))
-    unseen = simulate(opened, "C", cache_folder, say)
-    accepted = plan.model_copy(update={"chance_of_finding": chance_of_finding(unseen.living, _items(plan, unseen))})
-    write_draft(
-        case.path / "plans", {f"{plan.visit}.json": readable_json(accepted), f"{plan.visit}.pocket.bin": pocket}
-    )
-    return Accepted(accepted, tuple(_sentences(accepted, case.path / "plans" / f"{plan.visit}.json")))
+    unseen = simulate(open_visit(case, case.visit(plan.visit)), "C", cache_folder, say)
+    accepted = _with_chance(plan, chance_of_finding(unseen.living, _items(plan, unseen, plan_file)))
+    say("Setting the papers")
+    folder = case.path / "plans"
+    write_draft(folder, accepted_files(accepted, pocket, case, paper=paper))
+    return Accepted(accepted, tuple(_sentences(accepted, folder)))
 
 
 def _read(plan_file: Path) -> tuple[Plan, bytes]:
@@ -52,40 +61,38 @@ def _read(plan_file: Path) -> tuple[Plan, bytes]:
     return read_document(Plan, plan_file.read_text(encoding="utf-8"), plan_file.name), pocket_file.read_bytes()
 
 
-def _faults(case: Case, plan: Plan, pocket: bytes) -> Iterator[Fault]:
-    again = f"plan again with `swabwright plan {case.path}`"
-    expected = {
-        "investigation": document_hash(case.investigation),
-        "plant": document_hash(case.plant),
-        "rulebook": case.rulebook_hash,
-        "overrides": case.overrides_hash,
-        "figures": figures_hash(case.figures),
-    }
-    for name, value in expected.items():
-        if getattr(plan.hashes, name) != value:
-            yield Fault(f"hashes.{name}", f"the case's {name} has changed since this draft was made; {again}")
-    if plan.hashes.pocket_table != bytes_hash(pocket):
-        yield Fault("hashes.pocket_table", f"{POCKET_FILE} is not the one made with this draft; {again}")
-    if plan.visit in {accepted.visit for accepted in case.accepted}:
-        yield Fault("visit", f"'{plan.visit}' has an accepted plan already, and accepted plans are never rewritten")
-    used = case.numbers_taken & {sample.sample_number for sample in plan.samples}
-    if used:
-        yield Fault("samples", f"sample numbers {', '.join(sorted(used))} stand in an accepted plan already; {again}")
-
-
-def _items(plan: Plan, simulated: Simulated) -> tuple[Item, ...]:
+def _items(plan: Plan, simulated: Simulated, plan_file: Path) -> tuple[Item, ...]:
     """The planned surface samples as items of a bank, each at the phase of the day in which it is taken."""
     known = simulated.belief.known
-    arrive_at = {(s.site_key, s.device, s.mode): s.arrive_at for s in plan.samples if s.kind == "surface"}
+    offered = {(item.site_key, item.device, item.mode): item for item in simulated.items}
+    planned = [(place, sample) for place, sample in enumerate(plan.samples) if sample.kind == "surface"]
+    faults = [
+        Fault(f"samples[{place}]", f"{s.site} cannot be sampled {s.mode.replace('_', ' ')} with {s.device}; plan again")
+        for place, s in planned
+        if (s.site_key, s.device, s.mode) not in offered
+    ]
+    if faults:
+        raise DocumentRefused(str(plan_file), faults)
     return tuple(
-        item_at(known.setting, item, arrive_at[item.site_key, item.device, item.mode], known.bank)
-        for item in simulated.items
-        if (item.site_key, item.device, item.mode) in arrive_at
+        item_at(known.setting, offered[str(s.site_key), s.device, s.mode], s.arrive_at, known.bank) for _, s in planned
     )
 
 
-def _sentences(plan: Plan, place: Path) -> Iterator[str]:
-    yield f"Accepted: {place}."
+def _with_chance(plan: Plan, finding: Chance) -> Plan:
+    """The plan with its chance computed anew, in its curve and its sentences too."""
+    surfaces = sum(sample.kind == "surface" for sample in plan.samples)
+    curve = tuple(
+        point.model_copy(update={"chance": finding}) if point.samples == surfaces else point for point in plan.curve
+    )
+    accepted = plan.model_copy(update={"chance_of_finding": finding, "curve": curve})
+    return accepted.model_copy(update={"sentences": summary(accepted)})
+
+
+def _sentences(plan: Plan, folder: Path) -> Iterator[str]:
+    yield (
+        f"Accepted: {folder / plan.visit}.json, and the papers without DRAFT beside it: {plan.visit}.pdf, "
+        f"{plan.visit}.labels.pdf and {plan.visit}.walk.csv."
+    )
     yield (
         "On histories used for nothing before, these samples find it, if it lives in this plant, with a chance of "
         f"{with_range(plan.chance_of_finding)}, under these assumptions."
