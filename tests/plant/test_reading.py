@@ -125,3 +125,9 @@ def test_a_fault_in_the_heading_of_a_document_without_one_is_none() -> None:
 def test_reading_names_the_document_that_was_asked_for() -> None:
     with pytest.raises(DocumentRefused, match=r"^draft\.json: name: is missing"):
         read_document(Plant, tiny_text(lambda plant: plant.pop("name")), "draft.json")
+
+
+def test_a_list_whose_only_entry_is_faulty_is_not_called_empty_as_well() -> None:
+    found = faults_of(tiny_text(lambda plant: plant.update(sites=[{**plant["sites"][0], "zone": 7}])))
+    assert [fault for fault in found if "at least 1" in fault] == []
+    assert len([fault for fault in found if "sites[0].zone" in fault]) == 1

@@ -13,6 +13,19 @@ Location = Sequence[int | str]
 Sayer = Callable[[type[BaseModel], ErrorDetails], str]
 
 
+def field_faults(model: type[BaseModel], errors: Sequence[ErrorDetails]) -> list[Fault]:
+    """The faults behind the validation errors of a document, those left out that only follow from another."""
+    return [field_fault(model, error) for error in errors if not _follows(error, errors)]
+
+
+def _follows(error: ErrorDetails, errors: Sequence[ErrorDetails]) -> bool:
+    """Whether a list is called too short only because an entry of it is faulty, as the library then drops it."""
+    place = error["loc"]
+    return error["type"] == "too_short" and any(
+        len(other["loc"]) > len(place) and other["loc"][: len(place)] == place for other in errors
+    )
+
+
 def field_fault(model: type[BaseModel], error: ErrorDetails) -> Fault:
     """The fault behind one validation error of this document type."""
     say: Sayer = SAID.get(error["type"], _said_by_library)

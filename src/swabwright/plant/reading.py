@@ -8,7 +8,7 @@ from pydantic import BaseModel, ValidationError
 from swabwright.errors import DocumentRefused, Fault, did_you_mean
 from swabwright.plant.catalogue import Catalogue
 from swabwright.plant.document import Plant
-from swabwright.plant.field_faults import field_fault
+from swabwright.plant.field_faults import field_faults
 from swabwright.plant.geometry import geometry_faults
 from swabwright.plant.json_text import parse_json
 from swabwright.plant.references import reference_faults
@@ -28,7 +28,7 @@ def read_document(model: type[Document], text: str, name: str) -> Document:
         # while staying strict about everything else.
         return model.model_validate_json(text.removeprefix("\ufeff"))
     except ValidationError as error:
-        raise DocumentRefused(name, [field_fault(model, each) for each in error.errors()]) from error
+        raise DocumentRefused(name, field_faults(model, error.errors())) from error
 
 
 def read_plant(text: str, catalogue: Catalogue, name: str = "plant.json") -> Plant:
