@@ -75,3 +75,9 @@ def test_a_wrong_option_is_told_by_the_command():
     ended = run_whole("plan", EXAMPLE, "--paper", "a3")
     assert ended.returncode == 2
     assert "'a3' is not one of 'a4', 'letter'" in ended.stderr
+
+
+def test_a_refusal_stands_on_a_line_of_its_own(tmp_path):
+    told = run_whole("plan", tmp_path / "nowhere").stderr.splitlines()
+    assert told[0] == "Reading the case ... not done"
+    assert told[1].startswith("no folder")

@@ -24,8 +24,7 @@ def accept(case: Path, draft: Path, paper: Literal["a4", "letter"]) -> None:
 
     Example: swabwright accept examples/juniper-lane out/juniper-lane
     """
-    steps = Steps()
-    steps("Reading the case")
-    accepted = accept_plan(read_case(case), draft, cache_folder=cache_folder(), say=steps, paper=paper)
-    steps.close()
+    with Steps() as steps:
+        steps("Reading the case")
+        accepted = accept_plan(read_case(case), draft, cache_folder=cache_folder(), say=steps, paper=paper)
     click.echo("\n".join(accepted.sentences))

@@ -27,14 +27,13 @@ def plan(case: Path, out: Path | None, visit_id: str | None, paper: Literal["a4"
 
     Example: swabwright plan examples/juniper-lane --out out/juniper-lane
     """
-    steps = Steps(quiet=as_json)
-    steps("Reading the case")
-    opened = read_case(case)
-    planned = plan_case(opened, opened.visit(visit_id), cache_folder=cache_folder(), say=steps)
-    if out is not None:
-        steps("Setting the papers")
-        write_draft(out, draft_files(planned, opened, paper=paper))
-    steps.close()
+    with Steps(quiet=as_json) as steps:
+        steps("Reading the case")
+        opened = read_case(case)
+        planned = plan_case(opened, opened.visit(visit_id), cache_folder=cache_folder(), say=steps)
+        if out is not None:
+            steps("Setting the papers")
+            write_draft(out, draft_files(planned, opened, paper=paper))
     _report(planned.plan.model_dump_json(indent=2) if as_json else "\n".join(planned.plan.sentences), out, as_json)
 
 
