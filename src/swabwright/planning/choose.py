@@ -35,6 +35,18 @@ def choose(problem: Problem, finds: Finds | None = None) -> Choice:
     return as_choice(improve(max(starts, key=lambda draft: draft.value), limits), limits)
 
 
+def choose_quickly(problem: Problem, finds: Finds) -> Choice:
+    """The samples that greedy and swaps end at, without room moves; raises LimitsClash as `choose` does.
+
+    For searches that ask many times and weigh what they end at again.
+    """
+    limits = Limits(problem, require_possible(problem))
+    greedy = _greedy(finds, limits, "gain")
+    if minutes_bind(greedy, limits):
+        greedy = max(greedy, _greedy(finds, limits, "rate"), key=lambda draft: draft.value)
+    return as_choice(improve(greedy, limits, QUICK_ROUNDS, rooms=False), limits)
+
+
 def improve(draft: Draft, limits: Limits, rounds: int = MOST_ROUNDS, rooms: bool = True) -> Draft:
     """The draft after rounds of adding, swapping and, if asked, room moves, until a round changes nothing."""
     for _ in range(rounds):

@@ -129,11 +129,11 @@ def change_minutes(stops: Sequence[WalkStop], figures: Figures) -> FloatArray:
     gloves, full = figures.number("rule.minutes_glove_and_sleeve_change"), figures.number("rule.minutes_full_change")
     set_up = figures.number("rule.minutes_room_set_up")
     keys = [stop.key for stop in stops]
+    visits = {visit: number for number, visit in enumerate(dict.fromkeys((key.group, key.room) for key in keys))}
+    visit = np.array([visits[key.group, key.room] for key in keys])
+    hygiene_class = np.array([key.hygiene_class for key in keys])
     minutes = np.full((len(stops) + 1, len(stops) + 1), full + set_up)
-    for a, before in enumerate(keys):
-        for b, after in enumerate(keys):
-            if (before.group, before.room) == (after.group, after.room):
-                minutes[a + 1, b + 1] = 0.0
-            elif before.hygiene_class == after.hygiene_class:
-                minutes[a + 1, b + 1] = gloves + set_up
+    between = minutes[1:, 1:]
+    between[hygiene_class[:, None] == hygiene_class[None, :]] = gloves + set_up
+    between[visit[:, None] == visit[None, :]] = 0.0
     return minutes

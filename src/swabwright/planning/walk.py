@@ -1,6 +1,6 @@
 """The walk of one team: order, clock, legs and waits of the chosen stops."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from copy import copy
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -26,6 +26,7 @@ from swabwright.planning.walk_stops import WalkStop
 from swabwright.plant.figures import Figures
 from swabwright.plant.space import FloorSpace
 
+Restate = Callable[[Sequence[WalkStop]], list[WalkStop]]
 FloatArray = npt.NDArray[np.float64]
 
 JUDGEMENT_DEVICE = "SP"
@@ -64,11 +65,19 @@ class WalkPlanner:
         self._legs = Legs(space, figures)
         self._plant, self._figures, self._visit, self._shares = space.plant, figures, visit, shares
         self.windows: Windows = line_windows(space.plant, visit)
+        self.restated: Restate = list
+        """The stops with the minutes that they take in this very set: what opens a machine may be shared."""
 
     def going_by(self, windows: Windows) -> "WalkPlanner":
         """The same team when it goes by these windows only; they are part of those in which the lines stand."""
         other = copy(self)
         other.windows = windows
+        return other
+
+    def sharing(self, restated: Restate) -> "WalkPlanner":
+        """The same team where what a stop takes depends on the other stops."""
+        other = copy(self)
+        other.restated = restated
         return other
 
     @property

@@ -1,22 +1,23 @@
 """A choice of samples whose walk fits the hours of the visit: fewer while it is too long, more while there is room."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import isfinite
 from typing import Protocol
 
 from swabwright.case.plan import Walk
 from swabwright.errors import LimitsClash
 from swabwright.planning.walk import TimedStop, WalkPlanner
+from swabwright.planning.walk_breaks import Windows
 from swabwright.planning.walk_exchange import exchanged
 from swabwright.planning.walk_shorten import HeldUp, MayDrop, filled, shortened
 from swabwright.planning.walk_stops import WalkStop
 
-ROUNDS_AT_MOST = 5
+ROUNDS_AT_MOST = 3
 ROUNDS_AGAIN = 2
 """A choice is the dear part: once the minutes are known nearly, it is asked for twice at most."""
 A_MINUTE = 1.0
-ROUNDS_WITHOUT = 2
+ROUNDS_WITHOUT = 1
 ROUNDS_LATE = 6
 Choose = Callable[[float], Sequence[WalkStop]]
 
@@ -40,6 +41,8 @@ class FittedWalk:
     """Chosen at first and left out because the walk was too long or its line never stood long enough."""
     minutes_for_items: float
     """The minutes for items and charges that the choice was made with."""
+    windows: Windows
+    """Those that the walk goes by; with others it might wait where it need not."""
 
     @property
     def gain(self) -> float:
@@ -123,15 +126,15 @@ class _Fitter:
         if kept == list(best.chosen):
             return best
         try:
+            kept = self._planner.restated(kept)
             timed, walk = self._planner.walk(kept)
         except LimitsClash:
             # Controls that the quick look leaves out made a stop late: the walk found before stands.
             return best
         if walk.minutes > self._planner.minutes_available:
             return best
-        return FittedWalk(
-            timed, walk, tuple(kept), _left_out((*best.chosen, *best.dropped), kept), best.minutes_for_items
-        )
+        left_out = _left_out((*best.chosen, *best.dropped), kept)
+        return replace(best, timed=timed, walk=walk, chosen=tuple(kept), dropped=left_out)
 
     def _leave_out(self, stops: Sequence[WalkStop]) -> bool:
         """Keep these out of every further choice; False when that cannot be asked or changes nothing."""
@@ -155,7 +158,8 @@ class _Fitter:
         while kept:
             timed, walk = planner.walk(kept)
             if walk.minutes <= planner.minutes_available:
-                return FittedWalk(timed, walk, tuple(kept), _left_out(best.stops, kept), best.minutes)
+                left_out = _left_out(best.stops, kept)
+                return FittedWalk(timed, walk, tuple(kept), left_out, best.minutes, planner.windows)
             # The quick look leaves out how controls shift what follows them, by minutes at most.
             kept = shortened(kept, planner, self._allowed, over=walk.minutes - planner.minutes_available)
         minutes = planner.minutes_available

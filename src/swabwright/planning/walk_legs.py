@@ -38,6 +38,7 @@ class Legs:
         self._rule = {name: figures.number(f"rule.{name}") for name in _RULES}
         self._classes = {room.id: room.hygiene_class for room in space.plant.rooms}
         self._ways: dict[int, Ways] = {}
+        self._found: dict[tuple[Spot, Spot, int], Way] = {}
         self._costs: dict[int, FloatArray] = {}
         # Priced once for all sites: the choice tries many sets of them.
         self._places = [self.base, *{(site.position, site.room): None for site in space.plant.sites}]
@@ -68,6 +69,12 @@ class Legs:
 
     def way(self, start: Spot, end: Spot, came_from: int) -> Way:
         """The cheapest way from start to end for somebody who comes from a room of class `came_from`."""
+        asked = (start, end, came_from)
+        if asked not in self._found:
+            self._found[asked] = self._find(start, end, came_from)
+        return self._found[asked]
+
+    def _find(self, start: Spot, end: Spot, came_from: int) -> Way:
         path = self._ways_from(came_from).path(start, end)
         metres = sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(path))
         return Way(path, metres, self._space.doors_on(path))

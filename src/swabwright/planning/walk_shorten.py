@@ -45,6 +45,7 @@ def shortened(stops: Sequence[WalkStop], planner: WalkPlanner, allowed: MayDrop,
     """
     kept, missing = list(stops), over
     while kept:
+        kept = planner.restated(kept)
         quick = planner.quickly(kept)
         late = [one.stop for one in quick if isinf(one.leaves)]
         missing = max(missing, _ends(quick, planner) - planner.minutes_available)
@@ -71,12 +72,12 @@ def filled(kept: Sequence[WalkStop], others: Sequence[WalkStop], planner: WalkPl
             tried.add(stop.code)
             if fits([*taken, stop], planner):
                 taken.append(stop)
-    return taken
+    return planner.restated(taken)
 
 
 def fits(stops: Sequence[WalkStop], planner: WalkPlanner) -> bool:
     """Whether the walk through the stops, judged quickly, ends in time and meets every window."""
-    return _ends(planner.quickly(stops), planner) <= planner.minutes_available
+    return _ends(planner.quickly(planner.restated(stops)), planner) <= planner.minutes_available
 
 
 def _ends(quick: Sequence[QuickStop], planner: WalkPlanner) -> float:
@@ -118,7 +119,7 @@ def _droppable(
 ) -> list[WalkStop]:
     free: list[WalkStop] = []
     for stop in stops:
-        left = [one for one in kept if one is not stop and one not in gone and one not in free]
+        left = [one for one in kept if one != stop and one not in gone and one not in free]
         if allowed(stop, left):
             free.append(stop)
     return free

@@ -8,13 +8,14 @@ import numpy as np
 from swabwright.case.plan import Walk
 from swabwright.detection.items import Item
 from swabwright.errors import LimitsClash
-from swabwright.planning.choose import as_choice, choose
+from swabwright.planning.choose import as_choice, choose_quickly
 from swabwright.planning.choose_draft import Draft
 from swabwright.planning.choose_finds import Finds, prepare, resampled
 from swabwright.planning.feasible import Limits
 from swabwright.planning.problem import Budget, Choice, Problem
 from swabwright.planning.walk import TimedStop, WalkPlanner
 from swabwright.planning.walk_breaks import Windows
+from swabwright.planning.walk_room import WalkRoom
 from swabwright.planning.walk_stops import StopMaker, WalkStop
 from swabwright.planning.walk_top_up import TopUp
 from swabwright.planning.walk_ways import best_walk
@@ -24,6 +25,8 @@ from swabwright.work.standing import Standing
 
 SEARCH_ROWS = 3000
 """Rows on which ways through the day are compared; the choice they end at is weighed on all rows."""
+UNKNOWN_SHARE = 1e-3
+"""Of what an item finds alone, beside what the samples of a walk add: no control is moved for it."""
 LEFT_OUT = "what the walk cannot reach in time"
 
 
@@ -52,7 +55,8 @@ class _Chooser:
         self._standing = Standing(opened.case.plant, opened.case.catalogue, items)
         self.finds = prepare(problem)
         self._few = resampled(self.finds, SEARCH_ROWS)
-        self._alone = self._few.chance @ self._few.weight
+        self._gain = self._few.chance @ self._few.weight
+        self._place_of = {(item.site_code, item.device, item.mode): place for place, item in enumerate(items)}
         self._known: dict[object, Sequence[WalkStop]] = {}
 
     def stops(
@@ -73,22 +77,31 @@ class _Chooser:
         narrower = minutes < self._few.problem.minutes_available or bool(without) or windows != self._windows
         if narrower and Limits(problem).completion([]) is None:
             raise LimitsClash(f"no choice in {minutes:.0f} minutes meets every must and minimum")
-        choice = choose(problem, replace(self._few, problem=problem))
+        choice = choose_quickly(problem, replace(self._few, problem=problem))
         return self.stops_of(choice.items, choice.gains)
 
     def stops_of(self, places: Sequence[int], gains: Sequence[float] | None = None) -> list[WalkStop]:
         """The stops of these items, the opening of a machine shared by all that are inside it.
 
-        gains: what each adds; without them what each finds alone. The walk of a set does not hang on its order.
+        gains: what each adds; without them what is remembered of each, at first what it finds alone. The walk of a set does not hang on its order.
         """
         tie = self.finds.problem.tie
-        worth = dict(zip(places, self._alone[list(places)] if gains is None else gains, strict=True))
+        worth = dict(zip(places, self._gain[list(places)] if gains is None else gains, strict=True))
         ordered = sorted(places, key=lambda place: int(tie[place]))
         taken = with_openings_shared(self._plant, [self._items[place] for place in ordered])
         return [
             self._maker.surface(item, float(worth[place]), must=item.site_code in self._must)
             for place, item in zip(ordered, taken, strict=True)
         ]
+
+    def restated(self, stops: Sequence[WalkStop]) -> list[WalkStop]:
+        """The stops with the openings that they share now, what each adds unchanged."""
+        return self.stops_of(self.places(stops), [stop.gain for stop in stops])
+
+    def remember(self, stops: Sequence[WalkStop]) -> None:
+        """What the stops of a walk add, so that its controls stay where they are while more is added to it."""
+        self._gain *= UNKNOWN_SHARE
+        self._gain[self.places(stops)] = [stop.gain for stop in stops]
 
     def worth(self, stops: Sequence[WalkStop]) -> float:
         """What the stops find together."""
@@ -101,8 +114,7 @@ class _Chooser:
 
     def places(self, stops: Sequence[WalkStop]) -> list[int]:
         """The item behind each stop."""
-        place_of = {(item.site_code, item.device, item.mode): place for place, item in enumerate(self._items)}
-        return [place_of[stop.code, stop.device, stop.mode] for stop in stops]
+        return [self._place_of[stop.code, stop.device, stop.mode] for stop in stops]
 
 
 def choose_samples(opened: OpenVisit, problem: Problem, items: tuple[Item, ...], planner: WalkPlanner) -> Chosen:
@@ -112,15 +124,18 @@ def choose_samples(opened: OpenVisit, problem: Problem, items: tuple[Item, ...],
     """
     chooser = _Chooser(opened, problem, items, planner.windows)
     may_drop = _may_drop(problem, items)
-    fitted = best_walk(chooser.stops, planner, chooser.worth, may_drop)
+    fitted = best_walk(chooser.stops, planner.sharing(chooser.restated), chooser.worth, may_drop)
+    planner = planner.going_by(fitted.windows)
 
     def may_leave(item: int, others: Sequence[int]) -> bool:
         return may_drop(chooser.stops_of([item])[0], chooser.stops_of(others))
 
-    top_up = TopUp(chooser.finds, planner, chooser.stops_of, may_leave)
-    places = top_up.best(chooser.places(fitted.chosen))
+    chooser.remember(fitted.chosen)
+    room = WalkRoom(planner, chooser.stops_of)
+    places = TopUp(chooser.finds, room, may_leave).best(chooser.places(fitted.chosen))
     choice = as_choice(Draft(chooser.finds, places), Limits(problem, places))
-    timed, walk = planner.walk(chooser.stops_of(choice.items))
+    fits = room.fits(places)
+    timed, walk = planner.walk(chooser.stops_of(places)) if fits else (fitted.timed, fitted.walk)
     gains = dict(zip((items[place].site_code for place in choice.items), choice.gains, strict=True))
     told = tuple(_told(one, gains) for one in timed)
     return Chosen(problem, chooser.finds, choice, tuple(items[place] for place in choice.items), told, walk)
