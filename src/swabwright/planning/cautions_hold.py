@@ -40,4 +40,4 @@ def _at_stake(line: Line, plant: Plant, moment: datetime) -> str:
 
 
 def _since(day: date | None) -> str:
-    return f", since {day:%d %B}" if day else ""
+    return f", since {day.day} {day:%B}" if day else ""

@@ -105,7 +105,7 @@ def test_the_hold_question_names_line_product_and_lots_since_the_last_full_clean
     clean = cleaning(lines=("line-a",))
     at_stake = texts(of_site={"zone": 1, "line": "line-a"}, lines=(line(lots=lots),), cleanings=(clean,))
     assert "Before the first food-contact sample (A1" in at_stake
-    assert "Line A (Trout), lots L03, since 03 March" in at_stake
+    assert "Line A (Trout), lots L03, since 3 March" in at_stake
 
 
 def test_lots_that_nobody_listed_are_asked_for():
