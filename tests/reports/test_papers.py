@@ -11,6 +11,7 @@ from scipy import ndimage
 
 from swabwright.case.plan import RestsOn
 from swabwright.errors import SwabwrightError
+from swabwright.planning.clock_words import BY_MECHANIC, ISOLATED
 from swabwright.reports.closing_words import not_said, rests_rows
 from swabwright.reports.first_page_words import finding
 from swabwright.reports.glyphs import readable
@@ -160,3 +161,10 @@ def test_the_first_page_holds_its_key_however_long_the_names_and_many_the_device
     long = PLANT.model_copy(update={"name": "Northern smokehouse by the old harbour road, " * 4})
     first = text_of(plan_pdf(PLAN.model_copy(update={"samples": samples}), long, investigation()))[0]
     assert "start, the clean base" in " ".join(first.replace("\u00a0", " ").split())
+
+
+def test_the_walk_sheet_has_lines_for_who_isolates_and_who_puts_together_again():
+    samples = tuple(s.model_copy(update={"needs": (ISOLATED, BY_MECHANIC)}) for s in PLAN.samples[:4])
+    said = words_of(plan_pdf(PLAN.model_copy(update={"samples": samples + PLAN.samples[4:]}), PLANT, investigation()))
+    assert said.count("stopped, isolated by") >= 4
+    assert said.count("put together again by") >= 4

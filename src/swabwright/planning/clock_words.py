@@ -8,6 +8,9 @@ from swabwright.plant.rooms import Door
 FULL_CHANGE = "gown, gloves and boots"
 GLOVES_AND_SLEEVES = "gloves and sleeves"
 BOOTS = "boots and gloves"
+ISOLATED = "stopped and isolated (lockout/tagout) by plant staff, seen by the sampler"
+BY_MECHANIC = "plant mechanic opens it and puts it together again"
+BY_HAND = "plant staff open it and close it again"
 
 
 def changes_before(before: WalkStop | None, stop: WalkStop, way: Way) -> tuple[str, ...]:
@@ -37,9 +40,9 @@ def needs_words(stop: WalkStop) -> tuple[str, ...]:
     down = f" for {halt.minutes_down:g} minutes" if halt.minutes_down else ""
     said = (
         (halt.needs_line_stop, f"line stands{down}"),
-        (halt.needs_isolation, "stopped and isolated (lockout/tagout) by plant staff, seen by the sampler"),
-        (halt.mechanic, "plant mechanic opens it and puts it together again"),
-        (_opened_by_hand(stop), "plant staff open it and close it again"),
+        (halt.needs_isolation, ISOLATED),
+        (halt.mechanic, BY_MECHANIC),
+        (_opened_by_hand(stop), BY_HAND),
         (halt.reclean_before_restart, "cleaned and disinfected by the plant before restart"),
     )
     return tuple(words for needed, words in said if needed)

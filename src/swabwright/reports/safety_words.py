@@ -48,8 +48,6 @@ def hold_words(plan: Plan) -> str:
     first = [sample.order for sample in plan.samples if sample.zone == 1]
     if not first:
         return holds or "No sample touches a surface that touches product."
-    asked = (
-        f"Samples {ranges(sorted(first))} touch surfaces that touch product. Before the first of them: is product "
-        "held, since which lot, answered by whom? A refusal is written down too."
-    )
-    return f"{asked} {holds}".strip()
+    # the plan's own question names lines and lots; without one the question is asked all the same
+    asked = "Before the first of them: is product held, since which lot, answered by whom? A refusal is written down."
+    return f"Samples {ranges(sorted(first))} touch surfaces that touch product. {holds or asked}"

@@ -6,6 +6,7 @@ from typing import Any
 
 from swabwright.case.plan import Plan, PlannedSample
 from swabwright.case.words import clock, counted
+from swabwright.planning.clock_words import BY_HAND, BY_MECHANIC, ISOLATED
 from swabwright.plant.document import Plant
 from swabwright.plant.registry import load_catalogue
 from swabwright.reports.mark_pictures import mark_height_mm, mark_name
@@ -47,6 +48,7 @@ def sample_words(sample: PlannedSample) -> dict[str, Any]:
         "order": sample.order, "number": sample.sample_number, "code": sample.site or "",
         "site": name.get(sample.kind, sample.site_name or sample.site or ""),
         "how": f"{sentence(sample.area_words)}{opened}", "needs": list(sample.needs),
+        "isolated": ISOLATED in sample.needs, "opened": not {BY_MECHANIC, BY_HAND}.isdisjoint(sample.needs),
         "device": device_name(sample.device), "at": clock(sample.arrive_at), "change": list(sample.change_first),
         "zone": f"Z{sample.zone}" if sample.zone else "", "picture": mark_name(mark),
         "picture_height": mark_height_mm(mark),
