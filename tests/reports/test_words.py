@@ -4,8 +4,9 @@ import pytest
 from builders.papers import at, chance, investigation, plan
 from builders.smokehouse import smokehouse
 
-from swabwright.case.plan import PlanWarning
+from swabwright.case.plan import Chance, PlanWarning, Presence
 from swabwright.errors import SwabwrightError
+from swabwright.planning.clock_words import BY_MECHANIC, ISOLATED
 from swabwright.reports.closing_words import believed_rows, believed_words, made_from, not_said, rests_words
 from swabwright.reports.first_page_words import curve_alt, dots_in_words, finding, limits_words, not_detected, tens_alt
 from swabwright.reports.label_words import label_words
@@ -25,6 +26,16 @@ VISIT = CASE.visits[0]
 
 def said(parts):
     return "".join(part["text"] for part in parts)
+
+
+def presence(before, after):
+    """What silence would mean, as two bare chances."""
+    return Presence(
+        **{
+            name: Chance(value=value, low=value, high=value, basis="told")
+            for name, value in (("before", before), ("after", after))
+        }
+    )
 
 
 def only(**more):
@@ -210,3 +221,25 @@ def low_chance():
 
 def test_the_clock_keeps_the_offset_of_the_plant():
     assert sample_words(PLAN.samples[0].model_copy(update={"arrive_at": at("09:11")}))["at"] == "09:11"
+
+
+def test_product_is_asked_about_only_once():
+    assert "is product held" not in hold_words(PLAN)
+    assert "is product held" in hold_words(only(warnings=()))
+
+
+def test_the_same_silence_is_told_under_two_other_priors():
+    told = rests_words(only(not_detected_means=presence(before=0.75, after=0.5)), CASE)
+    # odds 3 fall to 1, a third; even odds then to 1 in 4, nine to one to 3 in 4
+    assert "is then 50 in 100; set at 50 instead, 25; set at 90 instead, 75; under these assumptions" in told
+
+
+def test_a_prior_without_doubt_has_no_other_reading():
+    assert "instead" not in rests_words(only(not_detected_means=presence(before=1.0, after=1.0)), CASE)
+
+
+def test_who_isolates_and_who_puts_together_again_is_written_on_the_walk_sheet():
+    stopped = PLAN.samples[1].model_copy(update={"needs": (ISOLATED, BY_MECHANIC)})
+    assert (sample_words(stopped)["isolated"], sample_words(stopped)["opened"]) == (True, True)
+    plain = stopped.model_copy(update={"needs": ()})
+    assert (sample_words(plain)["isolated"], sample_words(plain)["opened"]) == (False, False)

@@ -6,7 +6,8 @@ from typing import Any
 
 from swabwright.case.investigation import Investigation
 from swabwright.case.plan import Plan, RestsOn
-from swabwright.case.words import counted, in_100
+from swabwright.case.words import counted, in_100, out_of_100
+from swabwright.plant.registry import load_catalogue
 
 SIMULATED = "tested on simulated plants only"
 SHOWN_POINTS = 0.05
@@ -18,10 +19,37 @@ def rests_words(plan: Plan, investigation: Investigation) -> str:
     prior = investigation.presence
     have = "has" if len(plan.rests_on) == 1 else "have"
     return (
-        f"The chance that it lives here before any sample is {in_100(prior.lives_here)}, set by {prior.set_by}. "
+        f"The chance that it lives here before any sample is {in_100(prior.lives_here)}, set by {prior.set_by}.{_other_priors(plan)} "
         f"{counted(len(plan.rests_on), 'figure')} below {have} been confirmed by nobody; the most influential stand "
-        "first. A changed figure is written down with who changed it and why."
+        f"first. A changed figure is written down with who changed it and why."
     )
+
+
+def _other_priors(plan: Plan) -> str:
+    """What 'not detected' in all would mean to somebody with another prior; empty where the prior leaves no doubt.
+
+    Silence multiplies the odds that it lives here by one factor, whatever they were (Bayes' rule), as long as the other
+    explanations keep their shares of the rest.
+    """
+    means = plan.not_detected_means
+    if not (0 < means.before.value < 1 and 0 < means.after.value < 1):
+        return ""
+    factor = _odds(means.after.value) / _odds(means.before.value)
+    figures = load_catalogue().figures
+    others = [figures.number(f"planning.other_prior_{which}") for which in ("low", "high")]
+    low, high = (f"{out_of_100(prior)} instead, {out_of_100(_chance(factor * _odds(prior)))}" for prior in others)
+    return (
+        f" With nothing detected it is then {in_100(means.after.value)}; set at {low}; set at {high}; "
+        "under these assumptions."
+    )
+
+
+def _odds(chance: float) -> float:
+    return chance / (1.0 - chance)
+
+
+def _chance(odds: float) -> float:
+    return odds / (1.0 + odds)
 
 
 def rests_rows(plan: Plan) -> dict[str, list[dict[str, str]]]:
@@ -72,7 +100,7 @@ def not_said(plan: Plan) -> list[str]:
         f"The chance of {in_100(plan.chance_of_finding.value)} is that of finding it if it lives here, not that of its "
         f"living here. That a sample sits on the very spot and detects it: {in_100(plan.chance_of_hitting.value)}.",
         "'No choice does better' holds under these assumptions and for the choices allowed, nothing more.",
-        f"The figures rest on a model {SIMULATED}, on the drawing as given and on the figures above.",
+        f"The figures rest on a model {SIMULATED}, on the drawing as given and on the figures below.",
         "A site without a dot is not an impossible one.",
     ]
 
