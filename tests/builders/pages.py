@@ -21,6 +21,17 @@ def words_of(document):
     return " ".join(" ".join(text_of(document)).split())
 
 
+def heights_of(document, words):
+    """Where some words stand, in points from the foot of the first page; each further page lies far above."""
+    found = []
+    for number, page in enumerate(pages(document)):
+        text = page.get_textpage()
+        search = text.search(words)
+        while place := search.get_next():
+            found.append(10_000 * number + text.get_charbox(place[0])[1])
+    return found
+
+
 def picture(page, dpi):
     return page.render(scale=dpi / 72, grayscale=True).to_pil()
 

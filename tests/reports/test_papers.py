@@ -4,7 +4,7 @@ from functools import cache
 
 import numpy as np
 import pytest
-from builders.pages import one_bit, pages, text_of, words_of
+from builders.pages import heights_of, one_bit, pages, text_of, words_of
 from builders.papers import at, chance, investigation, plan
 from builders.smokehouse import smokehouse
 from scipy import ndimage
@@ -163,8 +163,15 @@ def test_the_first_page_holds_its_key_however_long_the_names_and_many_the_device
     assert "start, the clean base" in " ".join(first.replace("\u00a0", " ").split())
 
 
-def test_the_walk_sheet_has_lines_for_who_isolates_and_who_puts_together_again():
+@pytest.mark.parametrize("size", ["a4", "letter"])
+def test_the_walk_sheet_has_lines_for_who_isolates_and_who_puts_together_again(size):
     samples = tuple(s.model_copy(update={"needs": (ISOLATED, BY_MECHANIC)}) for s in PLAN.samples[:4])
-    said = words_of(plan_pdf(PLAN.model_copy(update={"samples": samples + PLAN.samples[4:]}), PLANT, investigation()))
-    assert said.count("stopped, isolated by") >= 4
-    assert said.count("put together again by") >= 4
+    stopped = PLAN.model_copy(update={"samples": samples + PLAN.samples[4:]})
+    document = plan_pdf(stopped, PLANT, investigation(), paper=size)
+    rows = {
+        words: heights_of(document, words) for words in ("stopped, isolated by", "put together again by", "traffic")
+    }
+    assert len(rows["stopped, isolated by"]) == len(rows["put together again by"]) == 4
+    # a line too long for its column would slide over the row above
+    apart = np.subtract.outer(rows["put together again by"], rows["traffic"])
+    assert np.abs(apart).min() > 8

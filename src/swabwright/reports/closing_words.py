@@ -20,8 +20,8 @@ def rests_words(plan: Plan, investigation: Investigation) -> str:
     have = "has" if len(plan.rests_on) == 1 else "have"
     return (
         f"The chance that it lives here before any sample is {in_100(prior.lives_here)}, set by {prior.set_by}."
-        f"{_other_priors(plan)} {counted(len(plan.rests_on), 'figure')} below {have} been confirmed by nobody; the most influential stand "
-        "first. A changed figure is written down with who changed it and why."
+        f"{_other_priors(plan)} {counted(len(plan.rests_on), 'figure')} below {have} been confirmed by nobody; the "
+        "most influential stand first. A changed figure is written down with who changed it and why."
     )
 
 
