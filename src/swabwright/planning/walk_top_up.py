@@ -76,12 +76,12 @@ class TopUp:
         return list(draft.items)
 
     def exchanged(self, items: Sequence[int]) -> list[int]:
-        """The items after exchanges: one gone for what fits in its minutes, then one in for what has to go for it."""
+        """The items after exchanges: one in for what has to go for it, then one gone for what fits in its minutes."""
         kept = list(items)
-        for leaving in self._least_first(kept):
-            kept = self._better(kept, self._without(leaving, kept))
         for item in self._best_outside(kept):
             kept = self._better(kept, self._with(item, kept))
+        for leaving in self._least_first(kept)[:GIVEN_UP]:
+            kept = self._better(kept, self._without(leaving, kept))
         return kept
 
     def _better(self, kept: list[int], tried: list[int] | None) -> list[int]:

@@ -83,7 +83,7 @@ class _Chooser:
     def stops_of(self, places: Sequence[int], gains: Sequence[float] | None = None) -> list[WalkStop]:
         """The stops of these items, the opening of a machine shared by all that are inside it.
 
-        gains: what each adds; without them what is remembered of each, at first what it finds alone. The walk of a set does not hang on its order.
+        gains: what each adds; without them what is remembered of each. The walk of a set does not hang on its order.
         """
         tie = self.finds.problem.tie
         worth = dict(zip(places, self._gain[list(places)] if gains is None else gains, strict=True))
@@ -125,17 +125,16 @@ def choose_samples(opened: OpenVisit, problem: Problem, items: tuple[Item, ...],
     chooser = _Chooser(opened, problem, items, planner.windows)
     may_drop = _may_drop(problem, items)
     fitted = best_walk(chooser.stops, planner.sharing(chooser.restated), chooser.worth, may_drop)
-    planner = planner.going_by(fitted.windows)
 
     def may_leave(item: int, others: Sequence[int]) -> bool:
         return may_drop(chooser.stops_of([item])[0], chooser.stops_of(others))
 
     chooser.remember(fitted.chosen)
-    room = WalkRoom(planner, chooser.stops_of)
+    by_some = planner.going_by(fitted.windows)
+    room = WalkRoom((by_some,) if fitted.windows == planner.windows else (by_some, planner), chooser.stops_of)
     places = TopUp(chooser.finds, room, may_leave).best(chooser.places(fitted.chosen))
+    timed, walk = room.walk(places) or (fitted.timed, fitted.walk)
     choice = as_choice(Draft(chooser.finds, places), Limits(problem, places))
-    fits = room.fits(places)
-    timed, walk = planner.walk(chooser.stops_of(places)) if fits else (fitted.timed, fitted.walk)
     gains = dict(zip((items[place].site_code for place in choice.items), choice.gains, strict=True))
     told = tuple(_told(one, gains) for one in timed)
     return Chosen(problem, chooser.finds, choice, tuple(items[place] for place in choice.items), told, walk)
