@@ -1,0 +1,1 @@
+"""What was done and found: append-only entries, their chains, custody; everything shown from it is a fold."""

@@ -1,0 +1,65 @@
+"""Bodies of the laboratory: its signed report, results, amended results, isolates."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from swabwright.plant.model import Text
+from swabwright.record.values import Body, Digest, EntryId, FileRef, Moment, SampleNumber, Words
+
+Outcome = Literal["not_detected", "presumptive", "detected", "no_valid_result"]
+
+
+class ReportReceived(Body):
+    """A signed report of the laboratory; the file is the result, everything else is a copy of it."""
+
+    kind: Literal["report_received"]
+    file: FileRef
+    laboratory: Text
+    accession: Text
+    status: Literal["preliminary", "final", "amended"]
+    authorised_by: Text
+    reported_at: Moment | None = None
+
+
+class Result(Body):
+    """What a report says of one sample."""
+
+    kind: Literal["result"]
+    sample: SampleNumber
+    outcome: Outcome
+    organism: Text
+    method: Text
+    report: Digest
+    """SHA-256 of the report's file."""
+    analysis_started_at: Moment | None = None
+    remarks: Words | None = None
+
+
+class AmendedResult(Body):
+    """What an amended report says instead; the first result stays beside it."""
+
+    kind: Literal["amended_result"]
+    sample: SampleNumber
+    amends: EntryId
+    outcome: Outcome
+    organism: Text
+    method: Text
+    report: Digest
+    reason: Words
+
+
+class Isolate(Body):
+    """An isolate of a sample: pick, holder, sequence identifier, storage."""
+
+    kind: Literal["isolate"]
+    isolate: Text
+    sample: SampleNumber
+    pick: Annotated[int, Field(ge=1, le=999)]
+    organism: Text
+    held_by: Text
+    sequence_identifier: Text | None = None
+    shipping_class: Text | None = None
+    storage: Text
+    release: Words | None = None
+    """The written release, where it was discarded or given on."""
