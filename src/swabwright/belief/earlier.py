@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from swabwright.belief.known import Fact, Known
+from swabwright.belief.known import Fact, Known, remembering
 from swabwright.belief.rows import HypothesisRows
 from swabwright.case.investigation import EarlierResult
 from swabwright.detection.cells import expected_cells
@@ -52,6 +52,10 @@ def _sample(known: Known, place: int, result: EarlierResult) -> EarlierSample:
 
 def earlier_results(known: Known, rows: HypothesisRows) -> dict[str, SiteResults]:
     """The earlier results of each site in each row, by the key whose discrepancy they share."""
+    return remembering(known, "earlier results", rows, None, lambda: _results(known, rows))
+
+
+def _results(known: Known, rows: HypothesisRows) -> dict[str, SiteResults]:
     samples = earlier_samples(known)
     if not samples:
         return {}

@@ -11,6 +11,7 @@ from swabwright.belief.outcome import find_chances, hit_chances
 from swabwright.belief.rows import HypothesisRows
 from swabwright.belief.spread_of import Spread, spread_of
 from swabwright.case.plan import Chance
+from swabwright.case.words import UNCERTAIN
 from swabwright.detection.items import Item
 
 Array = npt.NDArray[np.float64]
@@ -49,7 +50,7 @@ def said(spread: Spread, basis: str, alternatives: Sequence[Alternative] = ()) -
 
 def _range_words(uncertain: str | None) -> str:
     if uncertain:
-        return f"range uncertain: {uncertain}"
+        return f"{UNCERTAIN}{uncertain}"
     return "range 10 to 90 in 100 over structural copies of the plant"
 
 

@@ -1,6 +1,9 @@
 """What is known when a belief is formed: the investigation, the plant, the figures in use, and a bank."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import TypeVar, cast
 
 import numpy as np
 import numpy.typing as npt
@@ -14,6 +17,7 @@ from swabwright.plant.sites import Site
 from swabwright.spread.bank import ResponseBank
 
 Array = npt.NDArray[np.float64]
+Result = TypeVar("Result")
 
 
 @dataclass(frozen=True)
@@ -23,6 +27,11 @@ class Known:
     investigation: Investigation
     setting: Setting
     bank: ResponseBank
+
+    @cached_property
+    def remembered(self) -> dict[str, tuple[tuple[object, object, object], object]]:
+        """What was last worked out from this knowledge, by name: (for what, the result)."""
+        return {}
 
     @property
     def figures(self) -> Figures:
@@ -70,3 +79,18 @@ def niche_loads(rows: HypothesisRows, log10_capacity: npt.NDArray[np.float32], p
     history = rows.history[:, None]
     capacity = 10.0 ** log10_capacity[history, rows.sources].astype(np.float64)
     return np.asarray(np.where(present, capacity * per_unit[history, rows.sources], 0.0).sum(axis=1))
+
+
+def remembering(known: Known, name: str, rows: HypothesisRows, of: object, work: Callable[[], Result]) -> Result:
+    """The result of `work`, or the last one when it was asked for the same hypotheses and the same `of`.
+
+    Several figures of a plan read the same samples in the same hypotheses, one after the other. Weights do not count.
+    """
+    last = known.remembered.get(name)
+    if last is not None:
+        (history, sources, asked), result = last
+        if history is rows.history and sources is rows.sources and asked == of:
+            return cast("Result", result)
+    result = work()
+    known.remembered[name] = ((rows.history, rows.sources, of), result)
+    return result

@@ -8,7 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from swabwright.belief.earlier import earlier_results
-from swabwright.belief.known import Known
+from swabwright.belief.known import Known, remembering
 from swabwright.belief.rows import HypothesisRows
 from swabwright.detection.cells import at_source, expected_cells
 from swabwright.detection.draws import item_draws
@@ -22,8 +22,12 @@ FloatArray = npt.NDArray[np.float32]
 
 def cells_of(known: Known, rows: HypothesisRows, items: tuple[Item, ...]) -> FloatArray:
     """Expected recovered cells of items in rows, shape (items, S), with all draws made from the bank's streams."""
-    draws = item_draws(known.bank, known.setting.plant, known.setting.catalogue, items)
-    return expected_cells(known.bank, rows, items, draws)
+
+    def work() -> FloatArray:
+        draws = item_draws(known.bank, known.setting.plant, known.setting.catalogue, items)
+        return expected_cells(known.bank, rows, items, draws)
+
+    return remembering(known, "cells", rows, items, work)
 
 
 def find_chances(known: Known, rows: HypothesisRows, items: tuple[Item, ...]) -> Array:

@@ -70,7 +70,8 @@ def _logit(chance: Array) -> Array:
 def _between(groups: _Groups) -> float:
     """tau^2: variance of the copies' logits, less what their own few histories explain."""
     share = np.bincount(groups.copy, groups.weight)
-    used = np.flatnonzero(share > 0)
+    # a copy with hardly any weight says nothing of how copies differ
+    used = np.flatnonzero(share > NEARLY * share.sum())
     if len(used) < 2:
         return 0.0
     share = share[used] / share[used].sum()

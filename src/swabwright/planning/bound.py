@@ -23,7 +23,7 @@ from swabwright.planning.problem import Choice, Problem
 Array = npt.NDArray[np.float64]
 SMOOTH_ROUNDS = 5
 WIDE_GAP = 0.01
-CHEAP_ROUNDS = 6
+CHEAP_ROUNDS = 4
 TINY = 1e-12
 WORTH_ANOTHER_LOOK = 1e-3
 FEW_ITEMS = 64
@@ -122,7 +122,7 @@ class Prover:
         work = Tightening(Master(self.problem, minutes, self._fixed()), self.rounds)
         work.run()
         limits = RelaxedLimits(self.problem, minutes, self._fixed())
-        smooth = smooth_bound(self.maker, limits, work.point, SMOOTH_ROUNDS)
+        smooth = smooth_bound(self.maker, limits, work.point, (SMOOTH_ROUNDS, work.best))
         envelope = self._finish(work) if minutes else work.best
         ways = {
             "the gain of the next best samples": marginal,

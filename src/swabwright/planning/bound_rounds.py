@@ -13,7 +13,9 @@ Array = npt.NDArray[np.float64]
 MOST_ROUNDS = 24
 """Cutting rounds of one bound: a budget in rounds, never in seconds, so that a bound can be computed again."""
 CLOSE_ENOUGH = 1e-4
-PATIENCE = 5
+PATIENCE = 4
+HARDLY_CLOSER = 0.03
+"""A fall by less than this share of the gap, over the rounds of PATIENCE, is no progress."""
 MOST_NODES = 30
 """Search nodes of each solve with whole charges."""
 WHOLE_ROUNDS = 2
@@ -57,7 +59,8 @@ class Tightening:
             if prune:
                 self._leave_out_hopeless()
             history.append(self.best)
-            stuck = len(history) > PATIENCE and history[-PATIENCE - 1] - self.best < CLOSE_ENOUGH
+            progress = max(CLOSE_ENOUGH, HARDLY_CLOSER * (self.best - self.rounds.found))
+            stuck = len(history) > PATIENCE and history[-PATIENCE - 1] - self.best < progress
             if stuck or (prune and self.met):
                 break
         return self.best

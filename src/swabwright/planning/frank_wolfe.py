@@ -12,11 +12,13 @@ FloatArray = npt.NDArray[np.float32]
 NEWTON_STEPS = 3
 
 
-def smooth_bound(maker: CutMaker, limits: RelaxedLimits, start: Array, rounds: int) -> float:
+def smooth_bound(maker: CutMaker, limits: RelaxedLimits, start: Array, until: tuple[int, float]) -> float:
     """The least of value + duality gap over the rounds: no allowed choice finds more. Never the value alone.
 
-    start: an x in [0, 1]^Q. Frank and Wolfe, Naval Research Logistics 1956;3:95.
+    start: an x in [0, 1]^Q. until: (rounds, another bound), left as soon as its value is above that one,
+    as no later round can come below the value reached. Frank and Wolfe, Naval Research Logistics 1956;3:95.
     """
+    rounds, other = until
     load = _loads(maker.exponent, start)
     point, best = start, np.inf
     for _ in range(rounds):
@@ -27,7 +29,7 @@ def smooth_bound(maker: CutMaker, limits: RelaxedLimits, start: Array, rounds: i
         best = min(best, value + max(0.0, reached - float(slope @ point)))
         towards = _loads(maker.exponent, corner) - load
         step = _best_step(left, towards)
-        if step <= 0.0:
+        if step <= 0.0 or value > other:
             break
         load = load + step * towards
         point = point + step * (corner - point)

@@ -67,7 +67,9 @@ def test_a_cut_at_a_choice_touches_its_chance(seed: int) -> None:
 def test_every_way_to_a_bound_holds_alone(seed: int) -> None:
     problem = small_problem(seed)
     choice, finds, best = choose(problem), prepare(problem), best_by_trying_all(problem)
-    smooth = smooth_bound(CutMaker(problem, finds.chance), RelaxedLimits(problem, minutes=True), np.zeros(12), 6)
+    smooth = smooth_bound(
+        CutMaker(problem, finds.chance), RelaxedLimits(problem, minutes=True), np.zeros(12), (6, np.inf)
+    )
     assert smooth >= best - 1e-6
     assert marginal_bound(problem, finds, choice) >= best - 1e-9
 
@@ -77,7 +79,9 @@ def test_the_smooth_value_alone_is_never_used() -> None:
     problem = free_problem(3)
     finds = prepare(problem)
     maker = CutMaker(problem, finds.chance)
-    assert smooth_bound(maker, RelaxedLimits(problem, minutes=True), np.zeros(12), 1) >= best_by_trying_all(problem)
+    assert smooth_bound(maker, RelaxedLimits(problem, minutes=True), np.zeros(12), (1, np.inf)) >= best_by_trying_all(
+        problem
+    )
 
 
 def test_the_bound_is_the_same_every_time() -> None:
