@@ -3,7 +3,7 @@
 import pytest
 
 from swabwright.case.plan import Chance
-from swabwright.case.words import counted, hours_and_minutes, in_100, with_range
+from swabwright.case.words import bounded, counted, doubt, hours_and_minutes, in_100, with_range
 
 
 @pytest.mark.parametrize(
@@ -26,3 +26,22 @@ def test_nouns_agree_with_their_number(number, words):
 @pytest.mark.parametrize(("minutes", "words"), [(40, "40 min"), (220, "3 h 40 min"), (59.7, "1 h 00 min")])
 def test_minutes_are_written_out(minutes, words):
     assert hours_and_minutes(minutes) == words
+
+
+@pytest.mark.parametrize(
+    ("basis", "words"),
+    [
+        (
+            "range uncertain: the facts leave 1.0 copies; bank B",
+            "Take the range with caution: the facts leave 1.0 copies.",
+        ),
+        ("range 10 to 90 in 100 over structural copies; bank B", ""),
+    ],
+)
+def test_a_range_that_may_be_off_is_told_with_its_reason(basis, words):
+    assert doubt(Chance(value=0.9, low=0.8, high=0.95, basis=basis)) == words
+
+
+@pytest.mark.parametrize(("bound", "says"), [(0.99, True), (0.995, False), (1.0, False)])
+def test_a_bound_above_99_in_100_bounds_nothing(bound, says):
+    assert bounded(bound) is says

@@ -243,3 +243,10 @@ def test_who_isolates_and_who_puts_together_again_is_written_on_the_walk_sheet()
     assert (sample_words(stopped)["isolated"], sample_words(stopped)["opened"]) == (True, True)
     plain = stopped.model_copy(update={"needs": ()})
     assert (sample_words(plain)["isolated"], sample_words(plain)["opened"]) == (False, False)
+
+
+def test_a_range_that_may_be_off_and_a_bound_that_bounds_nothing_are_told_on_the_first_page():
+    found = PLAN.chance_of_finding.model_copy(update={"basis": "range uncertain: the facts leave 2.0 copies; bank B"})
+    told = said(finding(only(chance_of_finding=found, upper_bound=0.999)))
+    assert "How much better another choice of 38 sites could be cannot be said." in told
+    assert told.endswith("Take the range with caution: the facts leave 2.0 copies.")

@@ -6,6 +6,8 @@ from swabwright.case.plan import Chance
 
 LEAST = "less than 1"
 MOST = "more than 99"
+UNCERTAIN = "range uncertain: "
+"""How the basis of a chance begins whose range may be off."""
 
 
 def out_of_100(value: float) -> str:
@@ -23,6 +25,17 @@ def in_100(value: float) -> str:
 def with_range(chance: Chance) -> str:
     """A chance with its range: '91 in 100 (84 to 95)'."""
     return f"{in_100(chance.value)} ({out_of_100(chance.low)} to {out_of_100(chance.high)})"
+
+
+def doubt(chance: Chance) -> str:
+    """Why the range of a chance may be off, as a sentence; empty when nothing says so."""
+    said, _, _ = chance.basis.partition(";")
+    return f"Take the range with caution: {said.removeprefix(UNCERTAIN)}." if said.startswith(UNCERTAIN) else ""
+
+
+def bounded(bound: float) -> bool:
+    """Whether a bound on a chance says anything, once it is said in whole numbers of 100."""
+    return bound <= 0.99
 
 
 def counted(number: int, noun: str) -> str:

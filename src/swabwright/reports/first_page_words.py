@@ -1,10 +1,11 @@
 """The sentences of the first page, and its pictures said in words."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from swabwright.case.investigation import Visit
 from swabwright.case.plan import Plan
-from swabwright.case.words import clock, counted, out_of_100
+from swabwright.case.words import bounded, clock, counted, doubt, out_of_100
 from swabwright.reports.closing_words import not_said
 from swabwright.reports.footprints import is_drawn
 from swabwright.reports.wording import duration, listed
@@ -20,7 +21,7 @@ def first_page(plan: Plan, visit: Visit) -> dict[str, Any]:
         "finding": finding(plan),
         "not_detected": not_detected(plan),
         "dots_in_words": dots_in_words(plan),
-        "not_said_first": " ".join(not_said(plan)[:2]) + " The last page says the rest.",
+        "not_said_first": " ".join(not_said(plan)[:2]) + " The rest stands before the figures it rests on.",
         "clock_alt": f"The walk against the clock, {clock(plan.walk.starts_at)} to {clock(plan.walk.ends_at)}.",
         "curve_alt": curve_alt(plan),
         "tens_alt": tens_alt(plan),
@@ -45,6 +46,14 @@ def limits_words(plan: Plan, visit: Visit) -> str:
     )
 
 
+def _bound(bound: float, number: int) -> Sequence[tuple[str, bool]]:
+    """That no choice does better, or that nothing can be said of it."""
+    if not bounded(bound):
+        return ((f"How much better another choice of {counted(number, 'site')} could be cannot be said.", False),)
+    said = f"Under these assumptions no choice of {counted(number, 'site')} does better than "
+    return ((said, False), (out_of_100(bound), True), (".", False))
+
+
 def finding(plan: Plan) -> list[dict[str, Any]]:
     """The finding: the chance with its range, and that under these assumptions no choice does better."""
     chance, number = plan.chance_of_finding, surfaces(plan)
@@ -53,9 +62,8 @@ def finding(plan: Plan) -> list[dict[str, Any]]:
     return _parts(
         (f"If it lives in this plant, {these} with a chance of ", False),
         (f"{out_of_100(chance.value)} in 100", True),
-        (f" ({out_of_100(chance.low)} to {out_of_100(chance.high)}). Under these assumptions no choice of "
-         f"{counted(number, 'site')} does better than ", False),
-        (f"{out_of_100(plan.upper_bound)}", True), (".", False),
+        (f" ({out_of_100(chance.low)} to {out_of_100(chance.high)}). ", False), *_bound(plan.upper_bound, number),
+        (f" {doubt(chance)}" if doubt(chance) else "", False),
     )  # fmt: skip
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from swabwright.case.plan import Plan
-from swabwright.case.words import clock, counted, day, hours_and_minutes, in_100, out_of_100, with_range
+from swabwright.case.words import bounded, clock, counted, day, doubt, hours_and_minutes, in_100, out_of_100, with_range
 
 UNDER = "under these assumptions"
 
@@ -21,6 +21,8 @@ def _sentences(plan: Plan) -> Iterator[str]:
         f"{with_range(plan.chance_of_finding)}. {_bound(plan, surfaces)}"
     )
     yield _silence(plan, surfaces)
+    if doubt(plan.chance_of_finding):
+        yield doubt(plan.chance_of_finding)
     yield f"A sample sits on the niche itself and finds it with a chance of {with_range(plan.chance_of_hitting)}."
     yield from _curve(plan, surfaces)
     yield _walk(plan)
@@ -30,6 +32,8 @@ def _sentences(plan: Plan) -> Iterator[str]:
 
 
 def _bound(plan: Plan, surfaces: int) -> str:
+    if not bounded(plan.upper_bound):
+        return f"How much better another choice of {surfaces} within these limits could be cannot be said."
     best = out_of_100(plan.upper_bound)
     return f"No choice of {surfaces} within these limits does better than {best} in 100, {UNDER}."
 
