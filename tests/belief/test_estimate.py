@@ -124,3 +124,10 @@ def test_a_figure_without_a_range_stays_where_it_is() -> None:
     figures = KNOWN.figures
     name = "background.beta_a"
     assert at_end(figures, (name,), "low").number(name) == figures.number(name)
+
+
+def test_a_copy_with_hardly_any_weight_does_not_decide_the_range():
+    faint = np.where(ROWS.copy == 0, ROWS.weight, np.where(ROWS.copy == 1, 1e-20, 0.0))
+    spread = spread_of(by_copy(1.0), replace(ROWS, weight=faint))
+    assert 0 < spread.low <= spread.value <= spread.high < 1
+    assert spread.uncertain is not None
