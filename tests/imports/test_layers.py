@@ -72,7 +72,7 @@ def test_an_empty_drawing_is_refused(tmp_path):
 
 
 def test_a_drawing_without_closed_shape_for_rooms_is_refused(tmp_path):
-    with pytest.raises(SwabwrightError, match="no closed shape on the layer of the rooms"):
+    with pytest.raises(SwabwrightError, match="no closed shape on the layer of the rooms; draw each room as a closed"):
         imported(tmp_path, Sheet("R2010", "m").line("ROOMS", [(0, 0), (8, 0), (8, 6)]))
 
 

@@ -75,6 +75,12 @@ def _gather(sources: Sources, catalogue: Catalogue) -> Context:
     return Context(in_metres(drawing, unit, notes), unit, layers, tables, mapping, words, catalogue, notes)
 
 
+NO_ROOMS = (
+    "no closed shape on the layer of the rooms; draw each room as a closed polyline there, "
+    "or name the right layer under [drawing.layers] in the mapping file"
+)
+
+
 def _list_unread(drawing: Drawing, notes: Notes) -> None:
     """Put aside what a floor plan cannot be read from: solids, hatches, dimensions and the like, counted by kind."""
     kinds = {**drawing.others, **({"3D FACE OR SOLID": drawing.solids} if drawing.solids else {})}
@@ -88,7 +94,7 @@ def _assemble(context: Context, sources: Sources) -> Plant | None:
     rooms = make_rooms(context)
     if not rooms:
         if not context.notes.faults:
-            context.notes.fault(context.drawing.name, "no closed shape on the layer of the rooms")
+            context.notes.fault(context.drawing.name, NO_ROOMS)
         return None
     lines, equipment = make_lines(context, (rooms, make_equipment(context, rooms)), timezone)
     # Sites come last of what is drawn: they refer to rooms, machines, drains and lines.
