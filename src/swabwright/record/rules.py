@@ -1,0 +1,108 @@
+"""What a new entry may not say beside the record as it stands; told with sample, holder and remedy."""
+
+from collections.abc import Callable, Iterator, Sequence
+from typing import Any
+
+from swabwright.errors import SwabwrightError
+from swabwright.record.authority import Refusal
+from swabwright.record.casework import CopiedFromPaper, Superseded
+from swabwright.record.custody import custody
+from swabwright.record.entry import Entry, Statement
+from swabwright.record.floor import HoldAnswered
+from swabwright.record.laboratory import AmendedResult, ReportReceived, Result
+from swabwright.record.sampling import Collected
+from swabwright.record.standing import standing, superseded
+from swabwright.record.values import NO_HASH
+
+
+class EntryRefused(SwabwrightError):
+    """A new entry that cannot be true beside the record; nothing was written."""
+
+
+def check_new(entries: Sequence[Entry], statement: Statement) -> None:
+    """Refuse a new statement that contradicts the record; `EntryRefused` says why and what to do."""
+    words = next(_objections(entries, statement), None)
+    if words is not None:
+        raise EntryRefused(f"{statement.body.kind}: {words}")
+
+
+def _objections(entries: Sequence[Entry], statement: Statement) -> Iterator[str]:
+    body = statement.body
+    rule: Callable[[Sequence[Entry], Any], Iterator[str]] | None = _RULES.get(type(body))
+    if rule is not None:
+        yield from rule(entries, body)
+    number = len(entries) + 1
+    ahead = Entry(
+        format="swabwright/entry", version=1, number=number, previous=NO_HASH, statement=statement, hash=NO_HASH
+    )
+    after = custody((*entries, ahead)).contradictions
+    if not isinstance(body, Superseded):
+        yield from (one.words for one in after if one.entry == number)
+        return
+    # Taking away one hand must not leave later hands in the air.
+    wrong_before = {one.entry for one in custody(entries).contradictions}
+    yield from (f"then entry {one.entry} would be wrong: {one.words}" for one in after if one.entry not in wrong_before)
+
+
+def _collected(entries: Sequence[Entry], body: Collected) -> Iterator[str]:
+    if body.zone != 1:
+        return
+    told = any(
+        isinstance(one.statement.body, HoldAnswered)
+        or (isinstance(one.statement.body, Refusal) and one.statement.body.of == "hold")
+        for one in standing(entries)
+    )
+    if not told:
+        yield (
+            f"sample {body.sample} touches food (zone 1), but nobody has answered whether product is held; "
+            "enter hold_answered, or refusal of hold, first"
+        )
+
+
+def _result(entries: Sequence[Entry], body: Result) -> Iterator[str]:
+    yield from _report(entries, body.report)
+    for one in standing(entries):
+        if isinstance(one.statement.body, Result) and one.statement.body.sample == body.sample:
+            same = one.statement.body.organism == body.organism and one.statement.body.method == body.method
+            if same:
+                yield f"sample {body.sample} has its result in entry {one.number}; only an amended report changes it"
+
+
+def _amended(entries: Sequence[Entry], body: AmendedResult) -> Iterator[str]:
+    yield from _report(entries, body.report, amended=True)
+    first = next((one.statement.body for one in standing(entries) if one.statement.id == body.amends), None)
+    if not isinstance(first, Result | AmendedResult) or first.sample != body.sample:
+        yield f"entry {body.amends} is no result of sample {body.sample}; name the result that the report amends"
+
+
+def _report(entries: Sequence[Entry], digest: str, *, amended: bool = False) -> Iterator[str]:
+    reports = [one.statement.body for one in standing(entries) if isinstance(one.statement.body, ReportReceived)]
+    same = [one for one in reports if one.file.sha256 == digest]
+    if not same:
+        yield f"no report with the hash {digest} was received; enter report_received with its file first"
+    elif amended and not any(one.status == "amended" for one in same):
+        yield "the report is not an amended one; only an amended report of the laboratory changes a result"
+
+
+def _superseded(entries: Sequence[Entry], body: Superseded) -> Iterator[str]:
+    target = next((one for one in entries if one.statement.id == body.entry), None)
+    if target is None:
+        yield f"no entry has the id {body.entry}; nothing to supersede"
+    elif isinstance(target.statement.body, Superseded):
+        yield f"entry {target.number} supersedes another; enter anew what counts instead"
+    elif body.entry in superseded(entries):
+        yield f"entry {target.number} is superseded already"
+
+
+def _copied(entries: Sequence[Entry], body: CopiedFromPaper) -> Iterator[str]:
+    if all(one.statement.id != body.entry for one in entries):
+        yield f"no entry has the id {body.entry}; enter first what stands on the sheet"
+
+
+_RULES: dict[type, Callable[[Sequence[Entry], Any], Iterator[str]]] = {
+    Collected: _collected,
+    Result: _result,
+    AmendedResult: _amended,
+    Superseded: _superseded,
+    CopiedFromPaper: _copied,
+}
