@@ -91,6 +91,7 @@ def test_text_that_is_not_utf8_names_the_byte(case_folder):
             lambda i: i["visits"][0]["limits"].update(starts_at="2026-03-05T09:00:00"),
             "visits[0].limits.starts_at",
         ),
+        (lambda i: i.update(organism="salmonella"), "no organism 'salmonella'; known: listeria_monocytogenes"),
         (lambda i: i.update(version=2), "newer"),
         (lambda i: i.update(colour="red"), "colour"),
     ],

@@ -7,6 +7,8 @@ from swabwright.errors import Fault, did_you_mean
 from swabwright.plant.catalogue import Catalogue
 from swabwright.plant.document import Plant
 
+IN_A_NICHE = ".growth_niche_part"
+
 
 def investigation_faults(investigation: Investigation, plant: Plant, catalogue: Catalogue) -> tuple[Fault, ...]:
     """Every place where the investigation names what does not exist, or times that cannot be; empty when none."""
@@ -15,8 +17,14 @@ def investigation_faults(investigation: Investigation, plant: Plant, catalogue: 
         *_earlier_result_faults(investigation, plant, catalogue),
         *_presence_faults(investigation),
         *_visits_faults(investigation, plant, catalogue),
-        *_unknown("organism", investigation.organism, "organism", _second_parts(catalogue, "organism")),
+        *_unknown("organism", investigation.organism, "organism", _organisms(catalogue)),
     )
+
+
+def _organisms(catalogue: Catalogue) -> set[str]:
+    """Organisms whose life in a plant has figures; of others only the growth in food is known."""
+    under = catalogue.figures.under("organism")
+    return {name.removesuffix(IN_A_NICHE) for name in under if name.endswith(IN_A_NICHE)}
 
 
 def _second_parts(catalogue: Catalogue, prefix: str) -> set[str]:
