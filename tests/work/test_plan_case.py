@@ -51,6 +51,11 @@ def test_blanks_and_duplicates_lie_inside_the_series(plan, case):
     assert plan.samples[0].kind == plan.samples[-1].kind == "blank"
 
 
+def test_as_many_labels_are_printed_as_the_kit_counts(plan):
+    labels = next(line for line in plan.kit if line.item == "Labels with stub")
+    assert len(plan.samples) + len(plan.spare_numbers) == labels.needed + labels.spare
+
+
 def test_every_must_is_in_and_every_must_not_is_out(plan, case):
     limits, sites = case.visit(None).limits, {sample.site for sample in plan.samples}
     assert {entry.site for entry in limits.must} <= sites

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from itertools import islice
+from math import ceil
 
 from swabwright import __version__
 from swabwright.belief.shares import believed
@@ -80,5 +81,5 @@ def _hashes(opened: OpenVisit, pocket: bytes) -> Hashes:
 
 def _spare_numbers(opened: OpenVisit, used: int, shares: Shares, numbers: Iterator[str]) -> tuple[str, ...]:
     """Numbers for the judgement share and the rulebook's spares; their labels come at the end."""
-    spare = round(used * opened.figures.number("rule.spare_share"))
+    spare = ceil(used * opened.figures.number("rule.spare_share"))
     return tuple(islice(numbers, shares.judgement + spare))
