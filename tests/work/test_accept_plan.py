@@ -17,6 +17,8 @@ from swabwright.work.drafts import draft_files
 from swabwright.work.plan_case import plan_case
 from swabwright.work.storage import write_draft
 
+pytestmark = pytest.mark.slow
+
 
 def silent(_step):
     """Hears the steps and says nothing."""

@@ -14,6 +14,8 @@ from swabwright.plant.space import FloorSpace
 from swabwright.work.drafts import draft_files
 from swabwright.work.plan_case import plan_case
 
+pytestmark = pytest.mark.slow
+
 
 def silent(_step):
     """Hears the steps and says nothing."""

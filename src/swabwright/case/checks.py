@@ -31,6 +31,13 @@ def _second_parts(catalogue: Catalogue, prefix: str) -> set[str]:
     return {name.split(".")[0] for name in catalogue.figures.under(prefix)}
 
 
+def _plannable_organisms(catalogue: Catalogue) -> set[str]:
+    """Organisms whose dying on surfaces is known; for others there are figures of growth only."""
+    return {
+        name.split(".")[0] for name in catalogue.figures.under("organism") if name.endswith(".die_off_log10_per_8h_wet")
+    }
+
+
 def _unknown(path: str, word: str, noun: str, known: Collection[str]) -> Iterator[Fault]:
     if word not in known:
         yield Fault(path, f"no {noun} '{word}'{did_you_mean(word, list(known))}")
