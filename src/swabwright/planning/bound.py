@@ -23,6 +23,8 @@ from swabwright.planning.problem import Choice, Problem
 Array = npt.NDArray[np.float64]
 SMOOTH_ROUNDS = 5
 WIDE_GAP = 0.01
+WORTH_WHOLE = 0.01
+"""Where minutes lower the bound by a smaller share than this, counting charges whole hardly lowers it further."""
 CHEAP_ROUNDS = 4
 TINY = 1e-12
 WORTH_ANOTHER_LOOK = 1e-3
@@ -133,9 +135,10 @@ class Prover:
         return max(min(1.0, ways[best]), self.choice.found), best
 
     def _finish(self, work: Tightening) -> float:
-        """Whole charges; whole items too where few are left and the gap is still wide."""
+        """Whole charges where minutes bind at all; whole items too where few are left and the gap is still wide."""
         self.points.append(work.point)
-        bound = work.run_whole()
+        finite = bool(np.isfinite(self.problem.minutes_available))
+        bound = work.run_whole() if finite and self.beyond - work.best > WORTH_WHOLE * work.best else work.best
         if bound - self.choice.found > WIDE_GAP * bound and work.open.size <= FEW_ITEMS:
             self.points.extend(work.run_exact())
         return work.best
