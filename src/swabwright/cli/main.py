@@ -14,6 +14,7 @@ COMMANDS = {
     "growth": "swabwright.cli.growth:growth",
     "plan": "swabwright.cli.plan:plan",
     "plant": "swabwright.cli.plant_commands:plant",
+    "record": "swabwright.cli.record_commands:record",
     "sample-size": "swabwright.cli.sample_size:sample_size",
     "sites": "swabwright.cli.sites:sites",
 }
@@ -47,6 +48,7 @@ HELP = {
     "growth": "How far an organism could have grown at given temperatures.",
     "plan": "Plan a visit: which sites, with what, in which order, and what it can show.",
     "plant": "Read site lists and floor drawings into a plant document.",
+    "record": "Enter what was done and found, show it, and check it to the byte.",
     "sample-size": "How many samples, how sure, and what imperfect results say.",
     "sites": "List the sites of a plant, with what is known of each.",
 }

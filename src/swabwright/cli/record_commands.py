@@ -1,0 +1,91 @@
+"""`swabwright record`: what was done and found, entered once, never edited, checked to the byte."""
+
+import json
+import sys
+from pathlib import Path
+from typing import Any
+
+import click
+
+from swabwright.case.numbers import read_number
+from swabwright.case.words import counted
+from swabwright.cli.options import case_argument, json_option
+from swabwright.errors import SwabwrightError
+from swabwright.plant.json_text import parse_json
+from swabwright.record.journal import read_record
+from swabwright.record.verify import not_accepted, verify_record
+from swabwright.work.record_add import NewEntry, add_entry
+from swabwright.work.record_show import record_document, record_lines
+
+FILE = click.Path(path_type=Path, dir_okay=False)
+
+
+@click.group()
+def record() -> None:
+    """Enter what was done and found, show it, and check that nothing was changed."""
+
+
+@record.command("add")
+@case_argument
+@click.argument("kind")
+@click.argument("fields", default="{}")
+@click.option("--by", required=True, help="Who makes the entry.")
+@click.option("--on", "device", required=True, help="On which phone or computer, a short lower-case name.")
+@click.option("--at", help="When, with offset: 2026-03-05T09:30:00+01:00. Now, when left out.")
+@click.option("--file", type=FILE, help="The photograph, report or logger file; its bytes are kept in files/.")
+def add_command(case: Path, kind: str, fields: str, **given: Any) -> None:
+    """Add an entry of KIND to the record of CASE, with FIELDS as JSON (- reads them from the standard input).
+
+    Refused, with nothing written, when the entry cannot be true beside those before it.
+
+    Example: swabwright record add CASE hold_asked '{"line": "line-a", "asked_of": "Plant manager"}' \\
+    --by "Ada Lind" --on office-1
+    """
+    text = sys.stdin.read() if fields == "-" else fields
+    done = add_entry(case, NewEntry(kind=kind, fields=parse_json(text, "fields"), **given))
+    click.echo(f"Entered: entry {done.number}. Hash of the record now: {done.hash}")
+
+
+@record.command("show")
+@case_argument
+@click.option("--sample", help="Only what concerns this sample number.")
+@json_option
+def show_command(case: Path, sample: str | None, *, as_json: bool) -> None:
+    """Show every entry of CASE, and what they say together: hands, containers, actions, moments.
+
+    Example: swabwright record show CASE --sample 7K4M9R-2
+    """
+    entries = _entries(case)
+    if as_json:
+        click.echo(json.dumps(record_document(entries), indent=2, ensure_ascii=False))
+        return
+    for line in record_lines(entries, None if sample is None else read_number(sample)):
+        click.echo(line)
+
+
+@record.command("verify")
+@case_argument
+@click.option("--head", help="A hash of the record noted down earlier; it must still be in the chain.")
+@json_option
+def verify_command(case: Path, head: str | None, *, as_json: bool) -> None:
+    """Check chains, files and accepted plans of CASE, and name the first fault exactly.
+
+    Example: swabwright record verify CASE
+    """
+    entries = _entries(case)
+    found = verify_record(case, head)
+    if as_json:
+        click.echo(json.dumps(vars(found), indent=2))
+        return
+    click.echo(
+        f"Whole: {found.entries} entries of {counted(len(found.devices), 'device')}, {counted(found.files, 'file')}, "
+        f"{counted(found.plans, 'accepted plan')}. Hash of the last entry: {found.head}"
+    )
+    for name in not_accepted(case, entries):
+        click.echo(f"plans/{name} has no entry that says it was accepted.")
+
+
+def _entries(case: Path) -> Any:
+    if not case.is_dir():
+        raise SwabwrightError(f"no folder {case}")
+    return read_record(case)

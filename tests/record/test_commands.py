@@ -1,0 +1,123 @@
+"""`swabwright record add`, `show` and `verify`, as a person uses them."""
+
+import json
+
+import pytest
+from builders.statements import NUMBERS
+from click.testing import CliRunner
+
+from swabwright.cli.main import swabwright
+from swabwright.errors import SwabwrightError
+from swabwright.record.journal import read_record
+
+WHO = ("--by", "Ada Lind", "--on", "office-1", "--at", "2026-03-05T09:30:00+01:00")
+
+
+@pytest.fixture
+def case(tmp_path):
+    (tmp_path / "investigation.json").write_text("{}")
+    return tmp_path
+
+
+def run(*arguments):
+    result = CliRunner().invoke(swabwright, ["record", *map(str, arguments)])
+    if isinstance(result.exception, SwabwrightError):
+        return str(result.exception)
+    assert result.exit_code == 0, result.output
+    return result.output
+
+
+def add(case, kind, *options, **fields):
+    return run("add", case, kind, json.dumps(fields), *WHO, *options)
+
+
+def collect(case, sample=NUMBERS[0]):
+    return add(case, "collected", sample=sample, sample_kind="surface", site="S014", zone=3, device="SP")
+
+
+def test_an_entry_is_acknowledged_with_its_number_and_the_hash_of_the_record(case):
+    assert collect(case).startswith("Entered: entry 1. Hash of the record now: ")
+    assert read_record(case)[0].statement.by == "Ada Lind"
+
+
+def test_an_unknown_kind_names_the_near_one(case):
+    assert "did you mean 'hand_over'" in add(case, "hand_overs")
+
+
+def test_an_unknown_field_is_named(case):
+    assert "smaple" in add(case, "not_taken", smaple=NUMBERS[0], reason="wet")
+    assert read_record(case) == ()
+
+
+def test_a_number_with_a_wrong_check_character_is_refused(case):
+    wrong = NUMBERS[0][:-1] + ("2" if NUMBERS[0][-1] != "2" else "3")
+    assert "wrong check character" in collect(case, wrong)
+
+
+def test_a_quantity_that_is_no_whole_number_is_refused(case):
+    said = add(case, "collected", sample=NUMBERS[0], sample_kind="surface", device="SP", area_mm2=0.5)
+    assert "area_mm2" in said
+
+
+def test_a_time_without_offset_is_refused(case):
+    assert "at:" in run("add", case, "marks", "{}", *WHO[:-1], "2026-03-05T09:30:00")
+
+
+def test_a_file_is_kept_under_its_hash(case, tmp_path):
+    report = tmp_path / "report.PDF"
+    report.write_bytes(b"invented report")
+    add(case, "exhibit", "--file", report, exhibit="E1", what="other", words="a report")
+    kept = case / "files" / read_record(case)[0].statement.body.file.name
+    assert (kept.read_bytes(), kept.suffix) == (b"invented report", ".pdf")
+
+
+def test_a_file_that_is_not_in_the_case_is_refused(case):
+    file = {"sha256": "0" * 64, "ending": "jpg", "size_bytes": 1}
+    assert "no file files/000" in add(case, "photograph", file=file, view="wide", shows="a drain")
+    assert read_record(case) == ()
+
+
+def test_a_hand_over_by_who_does_not_hold_it_is_refused(case):
+    collect(case)
+    said = add(case, "hand_over", giver="Bo Holm", taker="Cy Moe", samples=[NUMBERS[0]], purpose="transport")
+    assert f"sample {NUMBERS[0]} is not with Bo Holm: Ada Lind holds it" in said
+    assert len(read_record(case)) == 1
+
+
+def test_a_result_needs_its_report_and_is_changed_by_an_amended_report_only(case, tmp_path):
+    collect(case)
+    result = {"sample": NUMBERS[0], "outcome": "detected", "organism": "Listeria monocytogenes", "method": "culture"}
+    assert "no report with the hash" in add(case, "result", report="1" * 64, **result)
+    digest = report(case, tmp_path, "final")
+    add(case, "result", report=digest, **result)
+    assert "only an amended report changes it" in add(case, "result", report=digest, **result)
+    first = read_record(case)[-1].statement.id
+    assert "is not an amended one" in add(case, "amended_result", report=digest, amends=first, reason="x", **result)
+    again = report(case, tmp_path, "amended")
+    assert "Entered" in add(case, "amended_result", report=again, amends=first, reason="mixed up", **result)
+
+
+def report(case, folder, status):
+    file = folder / f"{status}.pdf"
+    file.write_text(status)
+    fields = {"laboratory": "State laboratory", "accession": "1", "status": status, "authorised_by": "Di Roe"}
+    add(case, "report_received", "--file", file, **fields)
+    return read_record(case)[-1].statement.body.file.sha256
+
+
+def test_the_record_shows_entries_and_hands(case):
+    collect(case)
+    add(case, "hand_over", giver="Ada Lind", taker="Cy Moe", samples=[NUMBERS[0]], purpose="transport")
+    said = run("show", case)
+    assert "Ada Lind on office-1: collected: sample" in said
+    assert f"Sample {NUMBERS[0]}: Ada Lind since 2026-03-05T09:30:00+01:00, then Cy Moe since" in said
+    assert len(json.loads(run("show", case, "--json"))["hands"][NUMBERS[0]]) == 2
+
+
+def test_verify_says_what_is_whole_or_names_the_first_fault(case):
+    collect(case)
+    assert run("verify", case).startswith("Whole: 1 entries of 1 device")
+    file = case / "record.jsonl"
+    file.write_text(file.read_text().replace("S014", "S015"))
+    assert "entry 1: hash of the entry: expected" in run("verify", case)
+    assert "entry 1: hash of the entry: expected" in collect(case)
