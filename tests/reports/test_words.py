@@ -250,3 +250,10 @@ def test_a_range_that_may_be_off_and_a_bound_that_bounds_nothing_are_told_on_the
     told = said(finding(only(chance_of_finding=found, upper_bound=0.999)))
     assert "How much better another choice of 38 sites could be cannot be said." in told
     assert told.endswith("Take the range with caution: the facts leave 2.0 copies.")
+
+
+def test_a_caution_names_the_duplicate_too():
+    first = next(sample for sample in PLAN.samples if sample.site == "S024")
+    again = first.model_copy(update={"order": first.order + 100, "kind": "duplicate"})
+    rows = warning_rows(only(samples=(*PLAN.samples, again)), "safety")
+    assert rows[1]["samples"] == f"samples {first.order}, {again.order}"

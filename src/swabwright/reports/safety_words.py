@@ -23,11 +23,10 @@ def safety_words(plan: Plan) -> dict[str, Any]:
 def warning_rows(plan: Plan, kind: str) -> list[dict[str, str]]:
     """The warnings of one kind with the samples they are about."""
     # the person on the floor works by order numbers, not by codes
-    orders = {sample.site: sample.order for sample in plan.samples if sample.site}
     rows = []
     for warning in plan.warnings:
         if warning.kind == kind:
-            about = sorted(orders[site] for site in warning.sites if site in orders)
+            about = sorted(sample.order for sample in plan.samples if sample.site in warning.sites)
             rows.append({"text": warning.text, "samples": f"samples {ranges(about)}" if about else ""})
     return rows
 

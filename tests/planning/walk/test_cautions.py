@@ -216,3 +216,8 @@ def test_every_hazard_names_known_site_types_and_rules(name):
     assert set(hazard.get("site_types", ())) <= set(CATALOGUE.site_types)
     assert hazard.get("rule", "any") in RULES
     assert hazard
+
+
+@pytest.mark.parametrize("words", ["Walk through once, without sampling", "no machine treated with heat"])
+def test_every_plan_asks_for_a_walk_through_and_for_sites_left_as_they_are(words):
+    assert words in texts()
