@@ -100,6 +100,13 @@ def test_a_folder_without_a_draft_says_what_a_draft_is(folder, made):
         accept(folder, made)
 
 
+def test_a_case_whose_visits_all_have_plans_asks_for_the_next_one(folder, made):
+    assert read_case(folder / "case").next_visit().id == "visit-1"
+    accept(folder, made)
+    with pytest.raises(SwabwrightError, match="add the next one under visits"):
+        read_case(folder / "case").next_visit()
+
+
 def test_a_second_visit_never_takes_numbers_of_the_first(folder, made):
     accept(folder, made)
     assert len(read_case(folder / "case").numbers_taken) > 30

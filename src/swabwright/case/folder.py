@@ -55,6 +55,16 @@ class Case:
                 return visit
         raise SwabwrightError(f"no visit '{visit_id}'{did_you_mean(visit_id, [visit.id for visit in visits])}")
 
+    def next_visit(self) -> Visit:
+        """The first visit that has no accepted plan; refused when every one has, as none is ever rewritten."""
+        visit = self.visit(None)
+        if visit.id in {plan.visit for plan in self.accepted}:
+            raise SwabwrightError(
+                f"every visit of investigation.json has an accepted plan, '{visit.id}' the last; add the next one under "
+                "visits, or name one with --visit to see what else could have been planned"
+            )
+        return visit
+
 
 def read_case(path: Path) -> Case:
     """The case in the folder at `path`; refused with every fault found, each with its place and remedy."""

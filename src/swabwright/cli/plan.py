@@ -30,7 +30,8 @@ def plan(case: Path, out: Path | None, visit_id: str | None, paper: Literal["a4"
     with Steps(quiet=as_json) as steps:
         steps("Reading the case")
         opened = read_case(case)
-        planned = plan_case(opened, opened.visit(visit_id), cache_folder=cache_folder(), say=steps)
+        visit = opened.visit(visit_id) if visit_id else opened.next_visit()
+        planned = plan_case(opened, visit, cache_folder=cache_folder(), say=steps)
         if out is not None:
             steps("Setting the papers")
             write_draft(out, draft_files(planned, opened, paper=paper))
