@@ -60,8 +60,8 @@ class Case:
         visit = self.visit(None)
         if visit.id in {plan.visit for plan in self.accepted}:
             raise SwabwrightError(
-                f"every visit of investigation.json has an accepted plan, '{visit.id}' the last; add the next one under "
-                "visits, or name one with --visit to see what else could have been planned"
+                f"every visit of investigation.json has an accepted plan, '{visit.id}' the last; add the next one "
+                "under visits, or name one with --visit to see what else could have been planned"
             )
         return visit
 
