@@ -11,10 +11,13 @@ from builders.pages import words_of
 from swabwright.case.folder import read_case
 from swabwright.case.words import with_range
 from swabwright.errors import DocumentRefused, SwabwrightError
+from swabwright.record.journal import read_record
+from swabwright.record.verify import verify_record
 from swabwright.work.accept_plan import accept_plan
 from swabwright.work.draft_faults import draft_faults
 from swabwright.work.drafts import draft_files
 from swabwright.work.plan_case import plan_case
+from swabwright.work.record_accept import Signer
 from swabwright.work.storage import write_draft
 
 pytestmark = pytest.mark.slow
@@ -44,6 +47,15 @@ def folder(made, tmp_path):
 
 def accept(folder, made):
     return accept_plan(read_case(folder / "case"), folder / "draft", cache_folder=made / "cache", say=silent)
+
+
+def test_an_accepted_plan_is_an_entry_that_the_record_holds_it_to(folder, made):
+    signer = Signer("Ada Lind", "office-1")
+    case, cache = read_case(folder / "case"), made / "cache"
+    accept_plan(case, folder / "draft", cache_folder=cache, say=silent, signer=signer)
+    (entry,) = read_record(folder / "case")
+    assert (entry.statement.body.kind, entry.statement.by) == ("plan_accepted", "Ada Lind")
+    assert verify_record(folder / "case").plans == 1
 
 
 def refusal(folder, made):

@@ -16,6 +16,7 @@ from swabwright.plant.reading import read_document
 from swabwright.work.draft_faults import draft_faults
 from swabwright.work.drafts import PLAN_FILE, POCKET_FILE, accepted_files
 from swabwright.work.opened import open_visit
+from swabwright.work.record_accept import Signer, acceptance, this_computer
 from swabwright.work.simulated import Simulated, simulate
 from swabwright.work.storage import write_draft
 from swabwright.work.summary import summary
@@ -36,9 +37,10 @@ def accept_plan(
     cache_folder: Path | None,
     say: Callable[[str], None],
     paper: Literal["a4", "letter"] = "a4",
+    signer: Signer | None = None,
 ) -> Accepted:
-    """Take a draft into the plans of its case, its papers printed anew; refused, with nothing written, when anything
-    has changed since.
+    """Take a draft into the plans of its case, its papers printed anew, and enter that in the record; refused, with
+    nothing written, when anything has changed since. Without a `signer` it is this computer's user.
     """
     plan_file = draft / PLAN_FILE if draft.is_dir() else draft
     plan, pocket = _read(plan_file)
@@ -49,7 +51,9 @@ def accept_plan(
     accepted = _with_chance(plan, chance_of_finding(unseen.living, _items(plan, unseen, plan_file)))
     say("Setting the papers")
     folder = case.path / "plans"
-    write_draft(folder, accepted_files(accepted, pocket, case, paper=paper))
+    files = accepted_files(accepted, pocket, case, paper=paper)
+    with acceptance(case.path, plan.visit, files[f"{plan.visit}.json"], signer or this_computer()):
+        write_draft(folder, files)
     return Accepted(accepted, tuple(_sentences(accepted, folder)))
 
 

@@ -36,12 +36,17 @@ def add_entry(case: Path, new: NewEntry) -> Acknowledged:
     if not (case / "investigation.json").is_file():
         raise SwabwrightError(f"{case} has no investigation.json; a record belongs to a case folder")
     with open_journal(case) as journal:
-        statement = _statement(journal, new)
-        check_new(read_record(case), statement)
-        if new.file is not None:
-            _keep(case, new.file)
-        _check_files(case, statement)
-        return journal.add(statement)
+        return add_to(journal, case, new)
+
+
+def add_to(journal: Journal, case: Path, new: NewEntry) -> Acknowledged:
+    """Add the entry to an open record; refused like `add_entry`."""
+    statement = _statement(journal, new)
+    check_new(read_record(case), statement)
+    if new.file is not None:
+        _keep(case, new.file)
+    _check_files(case, statement)
+    return journal.add(statement)
 
 
 def _statement(journal: Journal, new: NewEntry) -> Statement:
