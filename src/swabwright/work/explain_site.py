@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 
 from swabwright.belief.prior import site_weights
 from swabwright.case.folder import Case
@@ -30,12 +30,16 @@ EXPLAINED = (
     "sample_area_cm2",
 )
 
+LEAST_SPOKEN = 0.0001
+
 
 @dataclass(frozen=True)
 class Contact:
     """One way in which contamination reaches a site or leaves it."""
 
     other: str
+    other_name: str
+    """The plant's own name of the other site; empty for what is no site."""
     mechanism: str
     events_in_8_hours: float
     share_moved: float
@@ -88,8 +92,8 @@ def explain_site(case: Case, visit: Visit, code: str) -> Explanation:
         usual_weight=1.0 / len(case.plant.sites),
         rests_on_type=settled.defaults,
         figures=tuple(_explained(case.figures[f"site_type.{settled.type.id}.{name}"]) for name in EXPLAINED),
-        reached_from=_strongest(_incoming(network, place)),
-        reaches=_strongest(_outgoing(network, place)),
+        reached_from=_strongest(_incoming(network, place), case.plant),
+        reaches=_strongest(_outgoing(network, place), case.plant),
     )
 
 
@@ -105,8 +109,10 @@ def _explained(figure: Figure) -> ExplainedFigure:
     return ExplainedFigure(name, figure.value, figure.unit, figure.source, figure.confirmed)
 
 
-def _strongest(contacts: Iterator[Contact]) -> tuple[Contact, ...]:
-    return tuple(sorted(contacts, key=lambda one: (-one.events_in_8_hours * one.share_moved, one.other, one.mechanism)))
+def _strongest(contacts: Iterator[Contact], plant: Plant) -> tuple[Contact, ...]:
+    names = {site.code: site.name for site in plant.sites}
+    named = (replace(one, other_name=names.get(one.other, "")) for one in contacts)
+    return tuple(sorted(named, key=lambda one: (-one.events_in_8_hours * one.share_moved, one.other, one.mechanism)))
 
 
 def _incoming(network: ContactNetwork, place: int) -> Iterator[Contact]:
@@ -127,6 +133,7 @@ def _contact(network: ContactNetwork, stream: Stream, number: int, other: str) -
     target = stream.targets[number]
     return Contact(
         other=other,
+        other_name="",
         mechanism=stream.mechanism.replace("_", " "),
         events_in_8_hours=stream.rate_per_8h,
         share_moved=stream.fraction * target.share,
@@ -173,10 +180,20 @@ def _lines(explanation: Explanation) -> Iterator[str]:
 
 def _contact_lines(heading: str, contacts: tuple[Contact, ...]) -> Iterator[str]:
     yield ""
-    yield f"{heading}: {counted(len(contacts), 'contact')}, the strongest first"
+    how_many = f"{counted(len(contacts), 'contact')}, the strongest first" if contacts else "nothing that we know of"
+    yield f"{heading}: {how_many}"
     for one in contacts:
         off = " (switched off)" if one.switched_off else ""
         yield (
-            f"  {one.other}, {one.mechanism}{off}: {one.events_in_8_hours:.2g} events in 8 hours, "
-            f"{100 * one.share_moved:.2g} in 100 moved by one; {one.reason}"
+            f"  {_called(one)}, {one.mechanism}{off}: {_spoken(one.events_in_8_hours)} events in 8 hours, "
+            f"{_spoken(100 * one.share_moved)} in 100 moved by one; {one.reason}"
         )
+
+
+def _called(contact: Contact) -> str:
+    return f"{contact.other_name} ({contact.other})" if contact.other_name else contact.other
+
+
+def _spoken(number: float) -> str:
+    """Two figures of a number, none of them in powers of ten."""
+    return f"{number:.2g}" if number >= LEAST_SPOKEN or number == 0.0 else f"less than {LEAST_SPOKEN:g}"
