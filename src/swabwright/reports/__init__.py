@@ -1,1 +1,1 @@
-"""The drawing in the visual language, Typst papers, labels."""
+"""The drawing with its marks and stipple, charts, Typst papers, labels."""

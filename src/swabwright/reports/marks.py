@@ -1,4 +1,4 @@
-"""The marks of the visual language: rings, shape and fill of one sample, in millimetres on paper."""
+"""The marks of samples: rings, shape and fill of one sample, in millimetres on paper."""
 
 from dataclasses import dataclass
 from functools import cache

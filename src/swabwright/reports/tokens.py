@@ -1,4 +1,4 @@
-"""Sizes of the visual language: one place for every length and weight that is drawn."""
+"""Sizes of the drawing: one place for every length and weight that is drawn."""
 
 from typing import Final
 
