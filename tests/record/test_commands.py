@@ -116,8 +116,21 @@ def test_the_record_shows_entries_and_hands(case):
 
 def test_verify_says_what_is_whole_or_names_the_first_fault(case):
     collect(case)
-    assert run("verify", case).startswith("Whole: 1 entries of 1 device")
+    assert run("verify", case).startswith("Whole: 1 entry of 1 device")
     file = case / "record.jsonl"
     file.write_text(file.read_text().replace("S014", "S015"))
     assert "entry 1: hash of the entry: expected" in run("verify", case)
     assert "entry 1: hash of the entry: expected" in collect(case)
+
+
+def test_verify_tells_of_bytes_without_a_line_end(case):
+    collect(case)
+    file = case / "record.jsonl"
+    file.write_bytes(file.read_bytes()[:-1])
+    assert "bytes without a line end" in run("verify", case)
+
+
+def test_half_a_character_is_refused_and_nothing_written(case):
+    said = run("add", case, "marks", '{"site": "S014", "marks": ["\\ud800"]}', *WHO)
+    assert said.startswith("entry:")
+    assert read_record(case) == ()

@@ -1,5 +1,7 @@
 """The record on disk: adding, sending again, gaps, torn ends, two writers."""
 
+import os
+
 import pytest
 from builders.statements import Phone
 
@@ -80,3 +82,20 @@ def test_a_second_writer_is_refused_while_the_first_writes(tmp_path):
         open_journal(tmp_path),
     ):
         pass
+
+
+def test_a_full_disk_enters_nothing_and_the_next_entry_stands_whole(tmp_path, monkeypatch):
+    phone = Phone("phone-a")
+    first, second = phone.notes(), phone.notes()
+    with open_journal(tmp_path) as journal:
+        journal.add(first)
+        with monkeypatch.context() as full:
+            full.setattr(os, "fsync", no_space)
+            with pytest.raises(SwabwrightError, match="nothing was entered"):
+                journal.add(second)
+        assert not journal.add(second).already
+    assert len(read_record(tmp_path)) == 2
+
+
+def no_space(_handle):
+    raise OSError(28, "No space left on device")

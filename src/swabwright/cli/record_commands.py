@@ -12,6 +12,7 @@ from swabwright.case.words import counted
 from swabwright.cli.options import case_argument, json_option
 from swabwright.errors import SwabwrightError
 from swabwright.plant.json_text import parse_json
+from swabwright.record.entry import Entry
 from swabwright.record.journal import read_record
 from swabwright.record.verify import not_accepted, verify_record
 from swabwright.work.record_add import NewEntry, add_entry
@@ -78,14 +79,23 @@ def verify_command(case: Path, head: str | None, *, as_json: bool) -> None:
         click.echo(json.dumps(vars(found), indent=2))
         return
     click.echo(
-        f"Whole: {found.entries} entries of {counted(len(found.devices), 'device')}, {counted(found.files, 'file')}, "
-        f"{counted(found.plans, 'accepted plan')}. Hash of the last entry: {found.head}"
+        f"Whole: {_entries_said(found.entries)} of {counted(len(found.devices), 'device')}, "
+        f"{counted(found.files, 'file')}, {counted(found.plans, 'accepted plan')}. Hash of the last entry: {found.head}"
     )
+    if found.torn_bytes:
+        click.echo(
+            f"After the last whole entry stand {found.torn_bytes} bytes without a line end: an entry that was never "
+            "acknowledged, or one that was cut. The next entry moves them into a file beside the record."
+        )
     for name in not_accepted(case, entries):
         click.echo(f"plans/{name} has no entry that says it was accepted.")
 
 
-def _entries(case: Path) -> Any:
+def _entries_said(number: int) -> str:
+    return "1 entry" if number == 1 else f"{number} entries"
+
+
+def _entries(case: Path) -> tuple[Entry, ...]:
     if not case.is_dir():
         raise SwabwrightError(f"no folder {case}")
     return read_record(case)

@@ -15,7 +15,7 @@ def set_torn_end_aside(path: Path) -> Path | None:
     """
     if not path.exists():
         return None
-    whole, size = _whole_size(path), path.stat().st_size
+    whole, size = whole_size(path), path.stat().st_size
     if whole == size:
         return None
     with path.open("rb") as file:
@@ -29,7 +29,7 @@ def set_torn_end_aside(path: Path) -> Path | None:
     return aside
 
 
-def _whole_size(path: Path) -> int:
+def whole_size(path: Path) -> int:
     """Bytes up to and with the last line end."""
     with path.open("rb") as file:
         position = file.seek(0, os.SEEK_END)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from swabwright.case.canonical import bytes_hash
+from swabwright.errors import SwabwrightError
 from swabwright.record.chain import Chains, StatementRefused
 from swabwright.record.disk import open_to_append, set_torn_end_aside, write_whole
 from swabwright.record.entry import Entry, Statement
@@ -63,10 +64,12 @@ class Journal:
         try:
             write_whole(self._handle, content)
             os.fsync(self._handle)
-        except OSError:
+        except OSError as error:
             # A full disk: what came through of these lines was not acknowledged and must not stand before others.
             os.ftruncate(self._handle, self._size)
-            raise
+            raise SwabwrightError(
+                f"cannot write the record: {error.strerror}; nothing was entered, make room and enter it again"
+            ) from error
         self._size += len(content)
 
 

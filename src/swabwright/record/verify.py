@@ -7,6 +7,7 @@ from pathlib import Path
 
 from swabwright.record.casework import PlanAccepted
 from swabwright.record.chain import Chains, RecordBroken
+from swabwright.record.disk import whole_size
 from swabwright.record.entry import Entry
 from swabwright.record.journal import RECORD_FILE, lines_of
 
@@ -21,6 +22,8 @@ class Verified:
     devices: tuple[str, ...]
     head: str
     """Hash of the last entry: whoever kept it elsewhere can tell that nothing was changed or cut off since."""
+    torn_bytes: int
+    """Bytes after the last line end: an entry that was never acknowledged, or one whose end was cut off."""
 
 
 def verify_record(case: Path, head: str | None = None) -> Verified:
@@ -42,7 +45,12 @@ def verify_record(case: Path, head: str | None = None) -> Verified:
         raise RecordBroken(
             chains.number, "hash noted down earlier", head, "no entry with it; the end was cut or altered"
         )
-    return Verified(chains.number, len(files), plans, tuple(sorted(chains.devices)), chains.hash)
+    return Verified(chains.number, len(files), plans, tuple(sorted(chains.devices)), chains.hash, _torn(case))
+
+
+def _torn(case: Path) -> int:
+    path = case / RECORD_FILE
+    return path.stat().st_size - whole_size(path) if path.exists() else 0
 
 
 def _check_plan(case: Path, entry: Entry) -> int:
