@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from swabwright.plant.registry import load_figures
+
 DATA = Path(__file__).parents[2] / "src/swabwright/plant/data"
 FILES = sorted(DATA.glob("*.toml"))
 
@@ -13,3 +15,8 @@ FILES = sorted(DATA.glob("*.toml"))
 def test_no_source_names_a_paper_that_only_its_authors_have(file):
     text = file.read_text(encoding="utf-8")
     assert re.findall(r"handbook|internal note|working paper|our notes", text, re.I) == []
+
+
+def test_no_unit_is_told_in_names_of_the_program():
+    figures = load_figures()
+    assert [name for name in figures if re.search(r"[a-z]_[a-z]", figures[name].unit)] == []
