@@ -10,6 +10,7 @@ from swabwright.case.canonical import bytes_hash
 from swabwright.errors import SwabwrightError
 from swabwright.plant.field_faults import field_faults
 from swabwright.record.entry import Entry, Statement
+from swabwright.record.known import Known
 from swabwright.record.spelling import entry_line, spelled_again
 from swabwright.record.values import NO_HASH
 
@@ -41,8 +42,7 @@ class Chains:
     number: int = 0
     hash: str = NO_HASH
     devices: dict[str, DeviceHead] = field(default_factory=dict)
-    known: dict[str, tuple[int, str]] = field(default_factory=dict)
-    """By statement id: entry number and the hash of the statement."""
+    known: Known = field(default_factory=Known)
 
     def device(self, name: str) -> DeviceHead:
         """The head of a device's chain; before its first statement an empty one."""
@@ -53,7 +53,7 @@ class Chains:
         self.number += 1
         self.hash = entry_hash
         self.devices[statement.device] = DeviceHead(statement.sequence, statement_hash)
-        self.known[statement.id] = self.number, statement_hash
+        self.known.put(statement.id, self.number, statement_hash)
 
     def follow(self, line: bytes) -> Entry:
         """The entry of the next line, held against both chains; `RecordBroken` names the first fault."""
@@ -75,8 +75,9 @@ class Chains:
         head = self.device(statement.device)
         _hold(place, f"sequence of {statement.device}", str(head.sequence + 1), str(statement.sequence))
         _hold(place, f"hash of the statement before of {statement.device}", head.hash, statement.device_previous)
-        if statement.id in self.known:
-            raise RecordBroken(place, "id", "one not used before", f"the id of entry {self.known[statement.id][0]}")
+        known = self.known.get(statement.id)
+        if known is not None:
+            raise RecordBroken(place, "id", "one not used before", f"the id of entry {known[0]}")
 
 
 def _hold(place: int, what: str, expected: str, found: str) -> None:
