@@ -16,7 +16,9 @@ COMMANDS = {
     "plant": "swabwright.cli.plant_commands:plant",
     "record": "swabwright.cli.record_commands:record",
     "sample-size": "swabwright.cli.sample_size:sample_size",
+    "scan": "swabwright.cli.scan:scan",
     "sites": "swabwright.cli.sites:sites",
+    "strains": "swabwright.cli.strains:strains",
 }
 
 
@@ -50,7 +52,9 @@ HELP = {
     "plant": "Read site lists and floor drawings into a plant document.",
     "record": "Enter what was done and found, show it, and check it to the byte.",
     "sample-size": "How many samples, how sure, and what imperfect results say.",
+    "scan": "Where detections stand closer together than chance.",
     "sites": "List the sites of a plant, with what is known of each.",
+    "strains": "Which isolates are alike, by a laboratory's distances.",
 }
 
 

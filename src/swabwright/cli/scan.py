@@ -1,0 +1,47 @@
+"""`swabwright scan`: where detections stand closer together than chance."""
+
+from pathlib import Path
+
+import click
+
+from swabwright.cli.options import json_option
+from swabwright.inference.scan import Search
+from swabwright.work.answers import answers_as_json, answers_as_text
+from swabwright.work.scan_sites import scan_file
+
+
+@click.command()
+@click.argument("results", type=click.Path(path_type=Path, dir_okay=False, exists=True))
+@click.option(
+    "--model",
+    type=click.Choice(["bernoulli", "poisson"]),
+    default="bernoulli",
+    show_default=True,
+    help="Trials or exposure.",
+)
+@click.option(
+    "--largest-share", type=float, default=0.5, show_default=True, help="Most of what was tested in a window."
+)
+@click.option("--radius", type=float, help="Widest window, m; any by default.")
+@click.option("--rearrangements", type=int, default=999, show_default=True, help="How often chance is played.")
+@click.option("--seed", type=int, default=1, show_default=True, help="Of the rearrangements.")
+@json_option
+def scan(
+    *,
+    results: Path,
+    model: str,
+    largest_share: float,
+    radius: float | None,
+    rearrangements: int,
+    seed: int,
+    as_json: bool,
+) -> None:
+    """Where detections stand closer together than chance, among the sites that were tested.
+
+    RESULTS is a CSV file with the heading site,x_m,y_m,period,detected,tested. A cluster says where, never why.
+
+    Example: swabwright scan results.csv --rearrangements 9999
+    """
+    search = Search(largest_share, radius, rearrangements, seed)
+    found = scan_file(results.read_bytes(), results.name, model, search)
+    click.echo(answers_as_json(scan=found) if as_json else answers_as_text(found))
