@@ -5,7 +5,7 @@ import secrets
 import tempfile
 from collections.abc import Iterable
 from pathlib import Path
-from time import perf_counter
+from time import perf_counter, process_time
 
 from benchmarks.table import Row
 from swabwright.case.canonical import bytes_hash
@@ -56,23 +56,27 @@ def rows(*, full: bool) -> Iterable[Row]:
 
 
 def _append_row(case: Path, appends: int, part: int) -> Row:
+    """Other work on the machine lengthens the wall's seconds, not the processor's; both are told."""
     phone = _Phone()
     with open_journal(case) as journal:
-        seconds = [_appended(journal, phone, part) for _ in range(appends // part)]
-    ratio = seconds[-1] / seconds[0]
-    measured = f"{ratio:.2f}x ({seconds[0]:.2f} s and {seconds[-1]:.2f} s, {TOGETHER} to a flush)"
-    return Row("R2", f"last {part:,} of {appends:,} appends against the first", measured, "1.2x", "1.0x", ratio <= 1.2)
+        spent = [_appended(journal, phone, part) for _ in range(appends // part)]
+    (first, first_wall), (last, last_wall) = spent[0], spent[-1]
+    measured = f"{last / first:.2f}x ({first:.2f} and {last:.2f} s of processor, {TOGETHER} to a flush)"
+    note = f"by the wall, flushes and waiting for other work included: {first_wall:.2f} and {last_wall:.2f} s"
+    name = f"last {part:,} of {appends:,} appends against the first"
+    return Row("R2", name, measured, "1.2x", "1.0x", last / first <= 1.2, note)
 
 
-def _appended(journal: Journal, phone: _Phone, count: int) -> float:
-    """Seconds of adding alone, without making the statements."""
-    seconds = 0.0
+def _appended(journal: Journal, phone: _Phone, count: int) -> tuple[float, float]:
+    """Processor and wall seconds of adding alone, without making the statements."""
+    processor = wall = 0.0
     for _ in range(count // TOGETHER):
         said = [phone.says(Marks(kind="marks", site="S014", marks=("wet",))) for _ in range(TOGETHER)]
-        began = perf_counter()
+        began, began_wall = process_time(), perf_counter()
         journal.add_all(said)
-        seconds += perf_counter() - began
-    return seconds
+        processor += process_time() - began
+        wall += perf_counter() - began_wall
+    return processor, wall
 
 
 def _verify_row(case: Path) -> Row:
