@@ -98,7 +98,7 @@ def quality(ours: Sequence[InventedVisit], studied: Sequence[InventedVisit]) -> 
             ("7", f"promised minus held-out chance, k = {count}", HELD_OUT_BARS[count]),
         ):
             place = int(number) - 6
-            found = f"mean chance of finding {study[2]:.3f} with the study's figures, {default[2]:.3f} with defaults on {len(ours)} plants"
+            found = f"mean chance of finding {study[2]:.3f}; with defaults, on {len(ours)} plants, {default[2]:.3f}"
             shown = (study[place], default[place])
             yield _quality_row(number, f"{name}, {len(studied)} plants", shown, bars, found)
 
