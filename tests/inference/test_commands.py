@@ -37,3 +37,10 @@ def test_strains_prints_tree_groups_and_its_limit(tmp_path):
     path.write_text(",A,B,C\nA,0,2,9\nB,2,0,9\nC,9,9,0\n", "utf-8")
     said = printed(f"swabwright strains {path} --threshold 7")
     assert said.splitlines()[:3] == ["A - B: 2", "A - C: 9", "At 7: A B; C."]
+
+
+@pytest.mark.parametrize("row", ["S1,nan,0,1,0,2", "S1,inf,0,1,0,2", "S1,0,0,1,0,2.5"])
+def test_a_row_that_cannot_be_counted_is_refused(tmp_path, row):
+    path = tmp_path / "results.csv"
+    path.write_text(f"site,x_m,y_m,period,detected,tested\n{row}\n", encoding="utf-8")
+    assert printed(f"swabwright scan {path}").startswith("results.csv: row 2: needs a site")

@@ -1,6 +1,7 @@
 """Use case: scan the tested sites of a CSV file for detections that stand close together."""
 
 from dataclasses import dataclass
+from math import isfinite
 
 import numpy as np
 
@@ -8,6 +9,7 @@ from swabwright.errors import DocumentRefused, Fault
 from swabwright.inference.scan import Cluster, Search, SitesTested, scan, sentence
 from swabwright.tables.delimited import read_delimited
 
+NEEDED = "needs a site, two lengths in m, and whole numbers for period, detected and (Bernoulli) tested"
 HEADING = ["site", "x_m", "y_m", "period", "detected", "tested"]
 
 
@@ -35,7 +37,7 @@ def _tested(content: bytes, name: str, model: str) -> tuple[SitesTested, tuple[i
     rows = [[cell.strip() for cell in row] for row in read_delimited(content)]
     if not rows or rows[0] != HEADING or len(rows) == 1:
         raise DocumentRefused(name, [Fault("row 1", f"the heading must be {', '.join(HEADING)}, with rows below it")])
-    read = [_row(row, at, name) for at, row in enumerate(rows[1:], 2)]
+    read = [_row(row, at, name, model) for at, row in enumerate(rows[1:], 2)]
     points: dict[str, tuple[float, float]] = {}
     for at, (site, x, y, *_) in enumerate(read, 2):
         if points.setdefault(site, (x, y)) != (x, y):
@@ -51,10 +53,12 @@ def _tested(content: bytes, name: str, model: str) -> tuple[SitesTested, tuple[i
     return SitesTested(sites, detections, base, distances, model), periods
 
 
-def _row(row: list[str], at: int, name: str) -> tuple[str, float, float, int, int, float]:
+def _row(row: list[str], at: int, name: str, model: str) -> tuple[str, float, float, int, int, float]:
     try:
         site, x, y, period, detected, tested = row
-        return site, float(x), float(y), int(period), int(detected), float(tested)
+        read = site, float(x), float(y), int(period), int(detected), float(tested)
     except ValueError as error:
-        problem = "needs a site, two lengths in m, and whole numbers for period and detected"
-        raise DocumentRefused(name, [Fault(f"row {at}", problem)]) from error
+        raise DocumentRefused(name, [Fault(f"row {at}", NEEDED)]) from error
+    if not all(isfinite(value) for value in read[1:]) or (model == "bernoulli" and read[5] % 1 != 0):
+        raise DocumentRefused(name, [Fault(f"row {at}", NEEDED)])
+    return read
