@@ -13,6 +13,12 @@ who = "a test"
 why = "quick"
 
 [[override]]
+figure = "planning.most_histories"
+value = 100
+who = "a test"
+why = "quick"
+
+[[override]]
 figure = "planning.rows"
 value = 3000
 who = "a test"

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from swabwright.belief.believe import Belief, believe
 from swabwright.belief.known import Known
+from swabwright.belief.spread_of import why_uncertain
 from swabwright.compute.cache import ResultCache
 from swabwright.detection.choices import build_items
 from swabwright.detection.items import Item
@@ -29,8 +30,22 @@ class Simulated:
 
 
 def simulate(opened: OpenVisit, bank: BankName, cache_folder: Path | None, say: Callable[[str], None]) -> Simulated:
-    """The belief on a bank of simulated histories; facts that no hypothesis explains are refused by name."""
+    """The belief on a bank of simulated histories; facts that no hypothesis explains are refused by name.
+
+    A bank that reports takes more histories where the facts leave too few of them for a range.
+    """
     histories = round(opened.figures.number("planning.histories"))
+    most = histories if bank == "A" else round(opened.figures.number("planning.most_histories"))
+    simulated = _on(opened, bank, histories, cache_folder, say)
+    while why_uncertain(simulated.living.rows) and histories < most:
+        histories = min(2 * histories, most)
+        simulated = _on(opened, bank, histories, cache_folder, say)
+    return simulated
+
+
+def _on(
+    opened: OpenVisit, bank: BankName, histories: int, cache_folder: Path | None, say: Callable[[str], None]
+) -> Simulated:
     say(f"Simulating {histories:,} histories, bank {bank}")
     workshop = Workshop(cache=None if cache_folder is None else ResultCache(cache_folder))
     responses = build_bank(opened.bank_setting, bank=bank, histories=histories, workshop=workshop)
