@@ -17,7 +17,7 @@ from swabwright.work.judged import judge
 from swabwright.work.opened import open_visit
 from swabwright.work.pocket import pocket_bytes
 from swabwright.work.samples_problem import samples_problem
-from swabwright.work.simulated import simulate
+from swabwright.work.simulated import lacks_histories, simulate
 
 SECONDS = 60.0
 
@@ -42,7 +42,7 @@ def plan_case(case: Case, visit: Visit, *, cache_folder: Path | None, say: Calla
     planner = WalkPlanner(opened.space, case.figures, visit, shares)
     _require_time(visit, shares, planner.minutes_available)
     chooses = simulate(opened, "A", cache_folder, say)
-    reports = simulate(opened, "B", cache_folder, say)
+    reports = simulate(opened, "B", cache_folder, say, more=lacks_histories(chooses))
     say("Choosing samples and the walk through them")
     problem = samples_problem(opened, chooses, shares, planner.minutes_available)
     chosen = choose_samples(opened, problem, chooses.items, planner)

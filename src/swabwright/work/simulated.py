@@ -29,26 +29,22 @@ class Simulated:
         return self.belief.living
 
 
-def simulate(opened: OpenVisit, bank: BankName, cache_folder: Path | None, say: Callable[[str], None]) -> Simulated:
+def simulate(
+    opened: OpenVisit, bank: BankName, cache_folder: Path | None, say: Callable[[str], None], *, more: bool = False
+) -> Simulated:
     """The belief on a bank of simulated histories; facts that no hypothesis explains are refused by name.
 
-    A bank that reports takes more histories where the facts leave too few of them for a range.
+    more: take as many histories as a bank may have, because the facts leave too few of the usual number for a range.
     """
-    histories = round(opened.figures.number("planning.histories"))
-    most = histories if bank == "A" else round(opened.figures.number("planning.most_histories"))
-    simulated = _on(opened, bank, histories, cache_folder, say)
-    while why_uncertain(simulated.living.rows) and histories < most:
-        histories = min(2 * histories, most)
-        simulated = _on(opened, bank, histories, cache_folder, say)
-    return simulated
-
-
-def _on(
-    opened: OpenVisit, bank: BankName, histories: int, cache_folder: Path | None, say: Callable[[str], None]
-) -> Simulated:
+    histories = round(opened.figures.number("planning.most_histories" if more else "planning.histories"))
     say(f"Simulating {histories:,} histories, bank {bank}")
     workshop = Workshop(cache=None if cache_folder is None else ResultCache(cache_folder))
     responses = build_bank(opened.bank_setting, bank=bank, histories=histories, workshop=workshop)
     known = Known(opened.case.investigation, opened.setting, responses)
     belief = believe(known, round(opened.figures.number("planning.rows")))
     return Simulated(belief, build_items(opened.setting, responses))
+
+
+def lacks_histories(simulated: Simulated) -> bool:
+    """Whether the facts leave too few histories of a bank for a range."""
+    return why_uncertain(simulated.living.rows) is not None
