@@ -13,6 +13,7 @@ sys.path.insert(0, str(ROOT))
 from benchmarks.world.plants import make_plant  # noqa: E402
 from benchmarks.world.results import detected  # noqa: E402
 from benchmarks.world.truths import make_truth  # noqa: E402
+
 from swabwright.plant.reading import read_plant  # noqa: E402
 from swabwright.plant.registry import load_catalogue  # noqa: E402
 
