@@ -75,16 +75,26 @@ def check_closed(drawing: Drawing) -> None:
 
 
 def read_shapes(document: DxfDocument, name: str) -> Drawing:
-    """All shapes, labels and blocks of the model space, in drawing units."""
+    """All shapes, labels and blocks of the model space, in drawing units; a part that cannot be read is refused."""
+    try:
+        found = _found_in(document)
+    except DAMAGED as error:
+        raise SwabwrightError(
+            f"{name}: part of this drawing is damaged ({error}); open it where it was drawn and save it as DXF R2010"
+        ) from None
+    return Drawing(
+        name, tuple(found.shapes), tuple(found.labels), tuple(found.blocks), found.solids, dict(found.others)
+    )
+
+
+def _found_in(document: DxfDocument) -> _Found:
     found = _Found()
     space = document.modelspace()
     extents = bbox.extents(space, fast=True)
     step = max(extents.size.x, extents.size.y) / FINE if extents.has_data else 1.0
     for entity in space:
         _take(entity, found, step, DEPTH)
-    return Drawing(
-        name, tuple(found.shapes), tuple(found.labels), tuple(found.blocks), found.solids, dict(found.others)
-    )
+    return found
 
 
 def _take(entity: DXFEntity, found: _Found, step: float, depth: int) -> None:
