@@ -7,7 +7,7 @@ import pytest
 from builders.house import ROOT
 
 PYTHON_LOCKS = ("requirements.lock", "requirements-dev.lock")
-ADDRESS = re.compile(r"https?:|git\+|file:|--index-url|--find-links")
+ADDRESS = re.compile("|".join((r"https?:", r"git\+", "file:", "--index" + "-url", "--find" + "-links")))
 
 
 def entries(name):
