@@ -1,0 +1,47 @@
+"""Laboratory results as the engine reads them: what was sampled, what was found, and what else may have shown it."""
+
+from dataclasses import dataclass
+
+from swabwright.detection.items import Item
+
+
+@dataclass(frozen=True)
+class Counted:
+    """A count of colonies, where a laboratory gives one: CFU on the plates, and the share of the sample plated."""
+
+    colonies: int
+    plated_fraction: float
+
+
+@dataclass(frozen=True)
+class Observed:
+    """One result of one sample for one strain, or for an indicator beside it.
+
+    item: what was sampled, at its row and occasion of the bank; its recovery holds the viability of its own container.
+    false_positive: chance that a sample without the strain shows it for a reason of its own (a screening test, a
+    non-target organism of an indicator), beside that of its batch. batch: results that share one false-positive rate.
+    """
+
+    sample: str
+    item: Item
+    detected: bool
+    batch: str
+    false_positive: float = 0.0
+    count: Counted | None = None
+
+
+@dataclass(frozen=True)
+class Blanks:
+    """The blanks of one batch: how many were detected and how many not."""
+
+    batch: str
+    detected: int
+    silent: int
+
+
+@dataclass(frozen=True)
+class Observations:
+    """Everything that the laboratory has said of one strain so far, in any order."""
+
+    results: tuple[Observed, ...]
+    blanks: tuple[Blanks, ...] = ()
