@@ -1,6 +1,8 @@
 """Laboratory results as the engine reads them: what was sampled, what was found, and what else may have shown it."""
 
 from dataclasses import dataclass
+from datetime import date
+from typing import Literal
 
 from swabwright.detection.items import Item
 
@@ -40,8 +42,25 @@ class Blanks:
 
 
 @dataclass(frozen=True)
+class MaterialTest:
+    """One test of product, or of raw material, ingredient or water that came in for a line, of one day.
+
+    kind: 'product' meets whatever the line carries; 'incoming' only what came in with the material of that line.
+    """
+
+    sample: str
+    kind: Literal["product", "incoming"]
+    line: str
+    day: date
+    kg_tested: float
+    increments: int
+    detected: bool
+
+
+@dataclass(frozen=True)
 class Observations:
     """Everything that the laboratory has said of one strain so far, in any order."""
 
     results: tuple[Observed, ...]
     blanks: tuple[Blanks, ...] = ()
+    materials: tuple[MaterialTest, ...] = ()
