@@ -4,6 +4,9 @@ import json
 
 import pytest
 from builders.console import printed
+from builders.statements import NUMBERS, Phone
+
+from swabwright.record.journal import open_journal
 
 HEADING = "site,x_m,y_m,period,detected,tested\n"
 
@@ -37,6 +40,55 @@ def test_strains_prints_tree_groups_and_its_limit(tmp_path):
     path.write_text(",A,B,C\nA,0,2,9\nB,2,0,9\nC,9,9,0\n", "utf-8")
     said = printed(f"swabwright strains {path} --threshold 7")
     assert said.splitlines()[:3] == ["A - B: 2", "A - C: 9", "At 7: A B; C."]
+
+
+MATCHES = "isolate,patients,method,distance,wording\n"
+
+
+@pytest.fixture
+def distances(tmp_path):
+    path = tmp_path / "d.csv"
+    path.write_text(",A,B,P1\nA,0,2,1\nB,2,0,1\nP1,1,1,0\n", "utf-8")
+    return path
+
+
+def test_an_isolate_of_a_patient_joins_no_tree_and_no_group(distances):
+    said = printed(f"swabwright strains {distances} --threshold 1 --patient P1")
+    assert said.splitlines()[:3] == ["A - B: 2", "At 1: A; B.", "Isolates of patients, in no tree and no group: P1."]
+
+
+def test_a_match_keeps_its_patients_out_of_the_tree(distances):
+    matches = distances.with_name("m.csv")
+    matches.write_text(f"{MATCHES}A,P1,SNP typing,1 SNP,same cluster\n", "utf-8")
+    said = printed(f"swabwright strains {distances} --threshold 1 --matches {matches}")
+    assert "At 1: A; B." in said
+    assert "A: Found in the plant; same strain as 1 isolate from a patient by SNP typing, 1 SNP" in said
+
+
+def test_a_match_of_an_unknown_isolate_is_named(distances):
+    matches = distances.with_name("m.csv")
+    matches.write_text(f"{MATCHES}AB,P1,SNP typing,1 SNP,same cluster\n", "utf-8")
+    said = printed(f"swabwright strains {distances} --matches {matches}")
+    assert said.startswith("m.csv: AB: no such isolate of the plant in the distances; did you mean")
+
+
+def test_a_patient_who_is_not_in_the_table_is_named(distances):
+    assert printed(f"swabwright strains {distances} --patient P2").startswith("patients: no isolate 'P2'")
+
+
+def test_what_the_record_does_not_name_is_held_apart(distances, tmp_path):
+    phone = Phone("phone-a")
+    picked = {"sample": NUMBERS[0], "pick": 1, "organism": "L. monocytogenes", "held_by": "Lab", "storage": "-80 C"}
+    with open_journal(tmp_path) as journal:
+        journal.add(phone.says("isolate", isolate="A", **picked))
+    said = printed(f"swabwright strains {distances} --threshold 9 --patient P1 --case {tmp_path}")
+    assert said.startswith("At 9: A.\nHeld apart, because the record does not name them: B.\n")
+
+
+def test_repeats_are_tested_with_their_source(distances):
+    said = json.loads(printed(f"swabwright strains {distances} --repeats A 2 2 0.1 'a survey' --json"))["strains"]
+    assert said["persistence"][0]["chance"] == pytest.approx(0.01)
+    assert said["persistence"][0]["of"]["reference_source"] == "a survey"
 
 
 @pytest.mark.parametrize("row", ["S1,nan,0,1,0,2", "S1,inf,0,1,0,2", "S1,0,0,1,0,2.5"])

@@ -1,4 +1,4 @@
-"""The pages of scan and strains: the worked example prints what the page says."""
+"""The pages of scan and strains: the worked examples print what the page says."""
 
 import re
 
@@ -6,11 +6,14 @@ import pytest
 from builders.console import examples_of, printed
 from builders.house import ROOT
 
+TABLE = re.compile(r"```csv\n(.*?)```", re.DOTALL)
 
-@pytest.mark.parametrize(("page", "file"), [("scan", "results.csv"), ("strains", "distances.csv")])
-def test_the_worked_example_prints_what_the_page_says(page, file, tmp_path, monkeypatch):
-    text = (ROOT / "docs" / "reference" / f"{page}.md").read_text("utf-8")
-    (tmp_path / file).write_text(re.search(r"```csv\n(.*?)```", text, re.DOTALL)[1], "utf-8")
+
+@pytest.mark.parametrize(("page", "files"), [("scan", ["results.csv"]), ("strains", ["distances.csv", "matches.csv"])])
+def test_the_worked_examples_print_what_the_page_says(page, files, tmp_path, monkeypatch):
+    tables = TABLE.findall((ROOT / "docs" / "reference" / f"{page}.md").read_text("utf-8"))
+    for file, table in zip(files, tables, strict=True):
+        (tmp_path / file).write_text(table, "utf-8")
     monkeypatch.chdir(tmp_path)
-    (command, says), *_ = examples_of(f"reference/{page}.md")
-    assert printed(command) == says
+    for command, says in examples_of(f"reference/{page}.md"):
+        assert printed(command) == says

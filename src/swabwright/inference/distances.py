@@ -1,6 +1,6 @@
 """Distances between isolates as a laboratory sends them: a square table, or one pair a line."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from math import isfinite
 
@@ -20,6 +20,11 @@ class Distances:
 
     names: tuple[str, ...]
     matrix: npt.NDArray[np.float64]
+
+    def without(self, names: Collection[str]) -> "Distances":
+        """The distances among all isolates but these."""
+        kept = [at for at, name in enumerate(self.names) if name not in names]
+        return Distances(tuple(self.names[at] for at in kept), self.matrix[np.ix_(kept, kept)])
 
 
 def read_square(rows: Rows, document: str) -> Distances:
@@ -46,9 +51,10 @@ def read_long(rows: Rows, document: str) -> Distances:
     Errors: DocumentRefused naming the row, or the pair that is missing.
     """
     faults: list[Fault] = []
-    names = tuple(sorted({cell.strip() for row in rows[1:] for cell in row[:2]}))
+    pairs = _pairs(rows[1:], faults)
+    names = tuple(sorted({name for row in pairs.values() for name in row[:2]}))
     matrix = np.full((len(names), len(names)), np.nan)
-    for at, row in enumerate(rows[1:], 2):
+    for at, row in pairs.items():
         _put(matrix, names, row, at, faults)
     np.fill_diagonal(matrix, np.where(np.isnan(matrix.diagonal()), 0.0, matrix.diagonal()))
     for i, j in np.argwhere(np.isnan(np.triu(matrix))):
@@ -59,13 +65,24 @@ def read_long(rows: Rows, document: str) -> Distances:
     return Distances(names, matrix)
 
 
+def _pairs(rows: Rows, faults: list[Fault]) -> dict[int, list[str]]:
+    """Lines that hold a pair, by their row; the others are faults and name no isolate."""
+    pairs = {}
+    for at, row in enumerate(rows, 2):
+        cells = [cell.strip() for cell in row]
+        if len(cells) != PAIR:
+            faults.append(Fault(f"row {at}", f"has {len(cells)} cells, not isolate, isolate, distance"))
+        elif not all(cells[:2]):
+            faults.append(Fault(f"row {at}", "names only one isolate"))
+        else:
+            pairs[at] = cells
+    return pairs
+
+
 def _put(
     matrix: npt.NDArray[np.float64], names: Sequence[str], row: Sequence[str], at: int, faults: list[Fault]
 ) -> None:
-    if len(row) != PAIR:
-        faults.append(Fault(f"row {at}", f"has {len(row)} cells, not isolate, isolate, distance"))
-        return
-    i, j = names.index(row[0].strip()), names.index(row[1].strip())
+    i, j = names.index(row[0]), names.index(row[1])
     value = _distance(row[2], f"row {at}, column 3", faults)
     if not np.isnan(matrix[i, j]) and matrix[i, j] != value:
         faults.append(Fault(f"row {at}, column 3", f"{value:g} for a pair that had {matrix[i, j]:g} before"))

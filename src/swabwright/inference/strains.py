@@ -1,8 +1,6 @@
-"""Which isolates are alike: the shortest tree, groups at a threshold, and how often a strain returned."""
+"""Which isolates are alike: the shortest tree, and groups at a threshold."""
 
 from dataclasses import dataclass
-
-from scipy.stats import binom
 
 from swabwright.errors import SwabwrightError
 from swabwright.inference.distances import Distances
@@ -50,15 +48,3 @@ def groups_at(distances: Distances, threshold: float) -> tuple[tuple[str, ...], 
             joined = group[link.first] | group[link.second]
             group.update(dict.fromkeys(joined, joined))
     return tuple(sorted({tuple(sorted(held)) for held in group.values()}))
-
-
-def persistence_p(repeats: int, isolates: int, reference_frequency: float) -> float:
-    """The exact binomial chance of at least so many isolates of one strain, were each drawn from the reference.
-
-    Errors: SwabwrightError when the counts or the frequency cannot be.
-    """
-    if not 0 <= repeats <= isolates:
-        raise SwabwrightError(f"repeats: {repeats} must be from 0 to the {isolates} isolates")
-    if not 0.0 <= reference_frequency <= 1.0:
-        raise SwabwrightError(f"reference frequency: {reference_frequency:g} is not a share from 0 to 1")
-    return float(binom.sf(repeats - 1, isolates, reference_frequency))
