@@ -78,7 +78,11 @@ def _implicated(known: Known, rows: HypothesisRows, capacity: Capacity, one: tup
         known.figures.number("evidence.half_point_cfu") * len(days) / known.figures.number("evidence.half_point_days")
     )
     words = f"line {implicated.line} is implicated from {implicated.first_day} to {implicated.last_day}"
-    return Fact(f"{words} (said by {implicated.said_by})", load / (load + half), 0.0, asks_for_contamination=True)
+
+    def read(loads: Array) -> Array:
+        return loads / (loads + half)
+
+    return Fact(f"{words} (said by {implicated.said_by})", read(load), 0.0, True, load, read)
 
 
 def product_facts(known: Known, rows: HypothesisRows, capacity: Capacity) -> tuple[Fact, ...]:
@@ -104,8 +108,11 @@ def _product(known: Known, rows: HypothesisRows, capacity: Capacity, placed: lis
     )
     model = product_model(known.figures)
     words = f"product of line {first.line} of {first.made_on}: {int(found.sum())} of {len(tests)} tests detected"
-    unmoved = float(day_factor(np.zeros(1), day_tests, model)[0])
-    return Fact(words, day_factor(load, day_tests, model), unmoved, asks_for_contamination=bool(found.any()))
+
+    def read(loads: Array) -> Array:
+        return day_factor(loads, day_tests, model)
+
+    return Fact(words, read(load), float(read(np.zeros(1))[0]), bool(found.any()), load, read)
 
 
 def kg_made(line: Line, day: date, timezone: str, path: str) -> float:

@@ -63,13 +63,16 @@ class Fact:
     """One fact and how well each hypothesis row explains it.
 
     factor: (S,) chance or weight of the fact in each row. unmoved: the factor where nothing reaches what the fact is
-    about; a fact that asks for contamination and that no row explains better fits nothing.
+    about; a fact that asks for contamination and that no row explains better fits nothing. load, read: where the fact
+    hangs on one load, the load of each row, (S,) in CFU, and the factor of any loads; loads of niches add up.
     """
 
     words: str
     factor: Array
     unmoved: float
     asks_for_contamination: bool
+    load: Array | None = None
+    read: Callable[[Array], Array] | None = None
 
 
 def niche_loads(rows: HypothesisRows, log10_capacity: npt.NDArray[np.float32], per_unit: Array) -> Array:
