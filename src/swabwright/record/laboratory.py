@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from swabwright.plant.model import Text
-from swabwright.record.values import Body, Digest, EntryId, FileRef, Moment, SampleNumber, Words
+from swabwright.record.values import Body, Count, Digest, EntryId, FileRef, Moment, SampleNumber, Words
 
 Outcome = Literal["not_detected", "presumptive", "detected", "no_valid_result"]
 
@@ -20,6 +20,10 @@ class ReportReceived(Body):
     status: Literal["preliminary", "final", "amended"]
     authorised_by: Text
     reported_at: Moment | None = None
+    table: FileRef | None = None
+    """The laboratory's table that was read beside the report."""
+    held_apart: FileRef | None = None
+    """Rows of the table that were not taken in, each with the reason."""
 
 
 class Result(Body):
@@ -33,6 +37,10 @@ class Result(Body):
     report: Digest
     """SHA-256 of the report's file."""
     analysis_started_at: Moment | None = None
+    colonies: Count | None = None
+    """Colonies on the plates, where the laboratory counts."""
+    plated_ppm: Annotated[int, Field(ge=1, le=1_000_000)] | None = None
+    """Millionths of the sample that were plated."""
     remarks: Words | None = None
 
 
@@ -47,6 +55,9 @@ class AmendedResult(Body):
     method: Text
     report: Digest
     reason: Words
+    analysis_started_at: Moment | None = None
+    colonies: Count | None = None
+    plated_ppm: Annotated[int, Field(ge=1, le=1_000_000)] | None = None
 
 
 class Isolate(Body):
@@ -57,6 +68,8 @@ class Isolate(Body):
     sample: SampleNumber
     pick: Annotated[int, Field(ge=1, le=999)]
     organism: Text
+    strain: Text | None = None
+    """Type or cluster in the laboratory's own words."""
     held_by: Text
     sequence_identifier: Text | None = None
     shipping_class: Text | None = None
