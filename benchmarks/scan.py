@@ -6,7 +6,8 @@ from time import perf_counter
 import numpy as np
 
 from benchmarks.table import Row
-from swabwright.inference.scan import Search, SitesTested, scan
+from swabwright.inference.scan import Search, scan
+from swabwright.inference.scan_tested import SitesTested
 
 LIMIT_S, SITES, REARRANGEMENTS = 2.0, 250, 9999
 

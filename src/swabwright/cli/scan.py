@@ -7,11 +7,14 @@ import click
 from swabwright.cli.options import json_option
 from swabwright.inference.scan import Search
 from swabwright.work.answers import answers_as_json, answers_as_text
-from swabwright.work.scan_sites import scan_file
+from swabwright.work.scan_floor import Floor
+from swabwright.work.scan_sites import plant_of, scan_file
+
+FILE = click.Path(path_type=Path, dir_okay=False, exists=True)
 
 
 @click.command()
-@click.argument("results", type=click.Path(path_type=Path, dir_okay=False, exists=True))
+@click.argument("results", type=FILE)
 @click.option(
     "--model",
     type=click.Choice(["bernoulli", "poisson"]),
@@ -25,6 +28,8 @@ from swabwright.work.scan_sites import scan_file
 @click.option("--radius", type=float, help="Widest window, m; any by default.")
 @click.option("--rearrangements", type=int, default=999, show_default=True, help="How often chance is played.")
 @click.option("--seed", type=int, default=1, show_default=True, help="Of the rearrangements.")
+@click.option("--plant", type=FILE, help="The plant document, for sites named by code and for walking.")
+@click.option("--walking", is_flag=True, help="Measure on foot through the plant's doors, not straight.")
 @json_option
 def scan(
     *,
@@ -34,14 +39,18 @@ def scan(
     radius: float | None,
     rearrangements: int,
     seed: int,
+    plant: Path | None,
+    walking: bool,
     as_json: bool,
 ) -> None:
     """Where detections stand closer together than chance, among the sites that were tested.
 
-    RESULTS is a CSV file with the heading site,x_m,y_m,period,detected,tested. A cluster says where, never why.
+    RESULTS is a CSV file with the heading site,x_m,y_m,period,detected,tested; with --plant x_m and y_m may be left
+    out, and sites are named by their codes. A cluster says where, never why.
 
     Example: swabwright scan results.csv --rearrangements 9999
     """
     search = Search(largest_share, radius, rearrangements, seed)
-    found = scan_file(results.read_bytes(), results.name, model, search)
+    floor = Floor(plant_of(plant) if plant else None, walking)
+    found = scan_file(results.read_bytes(), results.name, model, search, floor)
     click.echo(answers_as_json(scan=found) if as_json else answers_as_text(found))

@@ -3,30 +3,29 @@
 Kulldorff and Nagarwalla, Stat Med 1995;14:799-810; Kulldorff, Commun Stat Theory Methods 1997;26:1481-1496.
 """
 
+from collections import deque
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
+from scipy.special import xlogy
 
+from swabwright.compute.executor import map_chunks
 from swabwright.compute.keys import stream_key
 from swabwright.errors import SwabwrightError
 from swabwright.inference.scan_kernels import largest_ratios, window_ratios
-from swabwright.inference.windows import Floats, Ints, Windows, windows_of
+from swabwright.inference.scan_tested import SitesTested, check_tested
+from swabwright.inference.windows import Floats, Windows, windows_of
 
 NEARLY = 1e-9
 """Ratios that differ by less count as equal: sums in another order differ by rounding."""
 
 
-@dataclass(frozen=True)
-class SitesTested:
-    """What was tested: detections and trials (or exposure) by site and period, and distances between sites."""
+AT_A_TIME = 250
+"""Rearrangements that one worker takes at once."""
 
-    sites: tuple[str, ...]
-    detections: Ints
-    base: Floats
-    """(sites, periods): trials (whole numbers) of the Bernoulli model, exposure of the Poisson model."""
-    distances_m: Floats
-    model: str = "bernoulli"
+At = tuple[int, int, int]
+"""A centre, a window about it, a span of periods."""
 
 
 @dataclass(frozen=True)
@@ -55,96 +54,89 @@ class Cluster:
     p: float
 
 
-def scan(tested: SitesTested, search: Search) -> tuple[Cluster, ...]:
+def scan(tested: SitesTested, search: Search, workers: int = 2) -> tuple[Cluster, ...]:
     """The clusters, largest ratio first, none sharing a site in the same period with an earlier one.
 
-    Errors: SwabwrightError when counts or limits cannot be what they say.
+    Sites are taken in the order of their names, so that listing them otherwise changes neither clusters nor p;
+    nor does the number of workers. Errors: SwabwrightError when counts, distances or limits cannot be what they say.
     """
-    _check(tested, search)
+    check_tested(tested)
+    if search.rearrangements < 1:
+        raise SwabwrightError(f"rearrangements: {search.rearrangements} is not 1 or more")
+    tested = _by_name(tested)
     windows = windows_of(tested.base, tested.distances_m, search.largest_share, search.radius_m)
-    packed = _packed(tested, windows)
-    ratios = np.zeros_like(windows.base)
-    window_ratios(tested.detections, packed, ratios)
-    largest = rearranged(tested, packed, search)
-    return tuple(_cluster(tested, windows, ratios, largest, at) for at in _apart(windows, ratios))
+    ratios = ratios_of(tested, windows)
+    found = tuple(_apart(windows, ratios))
+    largest = rearranged(tested, windows, search, workers) if found else np.zeros(0)
+    return tuple(_cluster(tested, windows, ratios, largest, at) for at in found)
 
 
-def rearranged(tested: SitesTested, packed: tuple[object, ...], search: Search, first: int = 0) -> Floats:
-    """The largest ratio of each rearrangement from number `first`; the same whichever way they are divided."""
+def ratios_of(tested: SitesTested, windows: Windows) -> Floats:
+    """(sites, windows, spans): the log-likelihood ratio of each window; -1 past the last window about a site."""
+    counts = np.zeros((len(tested.sites), windows.base.shape[1] + 1, tested.base.shape[1]), np.int64)
+    for centre, enters in enumerate(windows.enters):
+        np.add.at(counts[centre], enters, tested.detections)
+    inside = np.cumsum(counts[:, :-1], axis=1)
+    by_span = [inside[:, :, a : b + 1].sum(axis=2) for a, b in windows.spans]
+    return np.asarray(window_ratios(np.stack(by_span, axis=2), windows.base, _chance(tested)))
+
+
+def rearranged(tested: SitesTested, windows: Windows, search: Search, workers: int = 2) -> Floats:
+    """The largest ratio of each rearrangement; each has its own random words, whoever works it out."""
     whole = tested.base.astype(np.int64).reshape(-1) if tested.model == "bernoulli" else np.zeros(0, np.int64)
-    owners = np.repeat(np.arange(whole.size), whole)
     key = stream_key(search.seed, 0, 0)
-    largest = np.zeros(search.rearrangements)
     words = (np.uint64(key[0]), np.uint64(key[1]))
-    chance = (owners, np.cumsum(tested.base), words)
-    largest_ratios(first, largest, chance, packed, tested.base.shape)
+    play = (np.repeat(np.arange(whole.size), whole), np.cumsum(tested.base), words, tested.base.shape)
+    packed, chance = (windows.enters, windows.count, windows.base, windows.spans), _chance(tested)
+    largest = np.zeros(search.rearrangements)
+
+    def work(first: int) -> None:
+        largest_ratios(first, largest[first : first + AT_A_TIME], play, packed, chance)
+
+    deque(map_chunks(work, range(0, len(largest), AT_A_TIME), workers), maxlen=0)
     return largest
 
 
-def _check(tested: SitesTested, search: Search) -> None:
-    if search.rearrangements < 1:
-        raise SwabwrightError(f"rearrangements: {search.rearrangements} is not 1 or more")
-    for site, counts, base in zip(tested.sites, tested.detections, tested.base, strict=True):
-        if (counts < 0).any() or (base < 0).any() or not np.isfinite(base).all():
-            raise SwabwrightError(f"site {site}: a count or an exposure is below 0 or not a number")
-        if tested.model == "bernoulli" and (counts > base).any():
-            raise SwabwrightError(f"site {site}: more detections than samples; check both columns")
-        if (counts[base == 0] > 0).any():
-            raise SwabwrightError(f"site {site}: detections where nothing was tested")
+def _by_name(tested: SitesTested) -> SitesTested:
+    """The same with sites in the order of their names."""
+    at = np.array(sorted(range(len(tested.sites)), key=lambda place: tested.sites[place]), dtype=np.int64)
+    names = tuple(tested.sites[place] for place in at)
+    distances = tested.distances_m[np.ix_(at, at)]
+    return replace(tested, sites=names, detections=tested.detections[at], base=tested.base[at], distances_m=distances)
 
 
-def _packed(tested: SitesTested, windows: Windows) -> tuple[object, ...]:
-    """The kernel's arguments; what depends on a window alone is worked out once."""
-    total, everything = int(tested.detections.sum()), float(tested.base.sum())
-    bernoulli = tested.model == "bernoulli"
-    xlogx = _xlogx(np.arange(int(everything) + 1 if bernoulli else total + 1, dtype=float))
-    constant = np.zeros((*windows.base.shape, 3))
-    if bernoulli:
-        null = xlogx[total] + xlogx[int(everything) - total] - xlogx[int(everything)]
-        constant[..., 0] = -_xlogx(windows.base) - _xlogx(everything - windows.base) - null
-    else:
-        expected = windows.base * total / everything if everything else windows.base
-        constant[..., 1] = np.log(np.maximum(expected, np.finfo(float).tiny))
-        constant[..., 2] = np.log(np.maximum(total - expected, np.finfo(float).tiny))
-    tables = (xlogx, total, everything)
-    return windows.order, windows.whole, windows.base, windows.spans, constant, tables, bernoulli
+def _chance(tested: SitesTested) -> tuple[object, ...]:
+    """What every ratio needs: x log x of whole numbers (0 at 0), all detections, all trials, and the model."""
+    total, everything, bernoulli = int(tested.detections.sum()), float(tested.base.sum()), tested.model == "bernoulli"
+    numbers = np.arange(int(everything) + 1 if bernoulli else 1, dtype=float)
+    return xlogy(numbers, numbers), total, everything, bernoulli
 
 
-def _xlogx(x: Floats) -> Floats:
-    """x log x, and 0 at 0."""
-    return x * np.log(np.where(x > 0, x, 1.0))
-
-
-def _apart(windows: Windows, ratios: Floats) -> Iterator[tuple[int, int, int]]:
-    """Windows by ratio, the widest ratio first, those that touch a cell already taken left out."""
-    taken: set[tuple[int, int]] = set()
-    for flat in np.argsort(-np.round(ratios, SAME).reshape(-1), kind="stable"):
-        centre, k, s = (int(one) for one in np.unravel_index(flat, ratios.shape))
-        if ratios[centre, k, s] <= NEARLY:
+def _apart(windows: Windows, ratios: Floats) -> Iterator[At]:
+    """Windows by ratio, the largest first, those that touch a cell already taken left out."""
+    left = np.round(ratios, SAME)
+    while left.size:
+        centre, window, span = (int(one) for one in np.unravel_index(np.argmax(left), left.shape))
+        if left[centre, window, span] <= NEARLY:
             return
-        a, b = windows.spans[s]
-        cells = {(int(site), int(t)) for site in windows.order[centre, : k + 1] for t in range(a, b + 1)}
-        if not cells & taken:
-            taken |= cells
-            yield centre, k, s
+        yield centre, window, span
+        left[windows.touching(centre, window, span)] = -1.0
 
 
 SAME = 9
 """Decimals of a ratio that order clusters."""
 
 
-def _cluster(
-    tested: SitesTested, windows: Windows, ratios: Floats, largest: Floats, at: tuple[int, int, int]
-) -> Cluster:
-    centre, k, s = at
-    members = windows.order[centre, : k + 1]
-    first, last = (int(one) for one in windows.spans[s])
+def _cluster(tested: SitesTested, windows: Windows, ratios: Floats, largest: Floats, at: At) -> Cluster:
+    centre, window, span = at
+    members = windows.members(centre, window)
+    first, last = (int(one) for one in windows.spans[span])
     as_large = int((largest >= ratios[at] - NEARLY).sum())
     return Cluster(
         tested.sites[centre],
-        tuple(sorted(tested.sites[one] for one in members)),
+        tuple(tested.sites[one] for one in members),
         *(first, last),
-        float(windows.distances_m[centre, k]),
+        float(windows.radius_m[centre, window]),
         int(tested.detections[members, first : last + 1].sum()),
         float(windows.base[at]),
         float(ratios[at]),

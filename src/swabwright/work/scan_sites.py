@@ -1,64 +1,70 @@
 """Use case: scan the tested sites of a CSV file for detections that stand close together."""
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import isfinite
+from pathlib import Path
 
 import numpy as np
 
-from swabwright.errors import DocumentRefused, Fault
-from swabwright.inference.scan import Cluster, Search, SitesTested, scan, sentence
-from swabwright.tables.delimited import read_delimited
+from swabwright.inference.scan import Cluster, Search, scan, sentence
+from swabwright.inference.scan_tested import SitesTested
+from swabwright.inference.windows import Floats
+from swabwright.plant.document import Plant
+from swabwright.plant.reading import read_plant
+from swabwright.plant.registry import load_catalogue
+from swabwright.work.scan_floor import Floor, distances_of
+from swabwright.work.scan_rows import Row, read_rows
 
-NEEDED = "needs a site, two lengths in m, and whole numbers for period, detected and (Bernoulli) tested"
-HEADING = ["site", "x_m", "y_m", "period", "detected", "tested"]
+STRAIGHT = Floor()
 
 
 @dataclass(frozen=True)
 class Scanned:
     """The clusters of a scan and what may be said of them."""
 
+    distances: str
     periods: tuple[int, ...]
     clusters: tuple[Cluster, ...]
     sentence: str
 
 
-def scan_file(content: bytes, name: str, model: str, search: Search) -> Scanned:
-    """The clusters among the rows site, x_m, y_m, period, detected, tested; straight distances.
+def scan_file(content: bytes, name: str, model: str, search: Search, floor: Floor = STRAIGHT) -> Scanned:
+    """The clusters among the rows of the file, by straight distance or on foot.
 
-    Errors: DocumentRefused naming the row; SwabwrightError naming the site.
+    Errors: DocumentRefused naming the row; SwabwrightError naming the site or the missing door.
     """
-    tested, periods = _tested(content, name, model)
+    rows = read_rows(content, name, model)
+    sites, distances_m = distances_of(rows, floor, name)
+    periods = tuple(sorted({row.period for row in rows}))
+    tested = _tested(rows, sites, periods, distances_m, model)
     clusters = scan(tested, search)
-    said = [sentence(one, search) for one in clusters] or ["No group of sites stands above its surroundings."]
-    return Scanned(periods, clusters, "\n".join(said))
+    measured = "on foot" if floor.walking else "straight"
+    return Scanned(measured, periods, clusters, "\n".join(_said(clusters, search, tested, measured)))
 
 
-def _tested(content: bytes, name: str, model: str) -> tuple[SitesTested, tuple[int, ...]]:
-    rows = [[cell.strip() for cell in row] for row in read_delimited(content)]
-    if not rows or rows[0] != HEADING or len(rows) == 1:
-        raise DocumentRefused(name, [Fault("row 1", f"the heading must be {', '.join(HEADING)}, with rows below it")])
-    read = [_row(row, at, name, model) for at, row in enumerate(rows[1:], 2)]
-    points: dict[str, tuple[float, float]] = {}
-    for at, (site, x, y, *_) in enumerate(read, 2):
-        if points.setdefault(site, (x, y)) != (x, y):
-            raise DocumentRefused(name, [Fault(f"row {at}", f"site {site} stands elsewhere in an earlier row")])
-    sites, periods = tuple(sorted(points)), tuple(sorted({row[3] for row in read}))
+def plant_of(path: Path) -> Plant:
+    """The plant document of a file, read strictly against the catalogue that comes with the program."""
+    return read_plant(path.read_text(encoding="utf-8"), load_catalogue(), path.name)
+
+
+def _tested(
+    rows: Sequence[Row], sites: tuple[str, ...], periods: tuple[int, ...], distances_m: Floats, model: str
+) -> SitesTested:
     detections, base = np.zeros((len(sites), len(periods)), np.int64), np.zeros((len(sites), len(periods)))
-    for site, _, _, period, detected, tested in read:
-        at_cell = sites.index(site), periods.index(period)
-        detections[at_cell] += detected
-        base[at_cell] += tested
-    where = np.array([points[site] for site in sites])
-    distances = np.linalg.norm(where[:, None] - where[None], axis=2)
-    return SitesTested(sites, detections, base, distances, model), periods
+    for row in rows:
+        cell = sites.index(row.site), periods.index(row.period)
+        detections[cell] += row.detected
+        base[cell] += row.tested
+    return SitesTested(sites, detections, base, distances_m, model)
 
 
-def _row(row: list[str], at: int, name: str, model: str) -> tuple[str, float, float, int, int, float]:
-    try:
-        site, x, y, period, detected, tested = row
-        read = site, float(x), float(y), int(period), int(detected), float(tested)
-    except ValueError as error:
-        raise DocumentRefused(name, [Fault(f"row {at}", NEEDED)]) from error
-    if not all(isfinite(value) for value in read[1:]) or (model == "bernoulli" and read[5] % 1 != 0):
-        raise DocumentRefused(name, [Fault(f"row {at}", NEEDED)])
-    return read
+def _said(clusters: Sequence[Cluster], search: Search, tested: SitesTested, measured: str) -> Iterator[str]:
+    yield from (sentence(one, search) for one in clusters)
+    if not clusters:
+        yield "No group of sites stands above its surroundings."
+    if measured == "on foot":
+        yield "Distances are metres on foot through the doors that are drawn."
+    apart = np.argwhere(np.isinf(tested.distances_m))
+    if apart.size:
+        one, other = (tested.sites[place] for place in apart[0])
+        yield f"No way on foot joins {one} and {other}: sites without a way between them never share a window."
