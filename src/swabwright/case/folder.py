@@ -80,6 +80,11 @@ def read_case(path: Path) -> Case:
     return Case(path, investigation, plant, catalogue, rulebook_hash, overrides_hash, accepted)
 
 
+def case_figures(path: Path) -> Figures:
+    """The figures of the case at `path`: catalogue, its copy of the rulebook, and every override."""
+    return _catalogue_of(path)[0].figures
+
+
 def _text(path: Path) -> str:
     if not path.parent.is_dir():
         raise SwabwrightError(f"no folder {path.parent}; a case is a folder with plant.json and investigation.json")

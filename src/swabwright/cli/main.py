@@ -10,6 +10,7 @@ from swabwright.errors import SwabwrightError
 
 COMMANDS = {
     "accept": "swabwright.cli.accept:accept",
+    "custody": "swabwright.cli.custody:custody",
     "explain": "swabwright.cli.explain:explain",
     "growth": "swabwright.cli.growth:growth",
     "plan": "swabwright.cli.plan:plan",
@@ -46,6 +47,7 @@ class LazyGroup(click.Group):
 
 HELP = {
     "accept": "Accept a draft plan into a case folder, once its hashes are checked.",
+    "custody": "Containers, seals, hands, temperatures and hours to analysis.",
     "explain": "Say why a site's weight, reach and contacts are what they are.",
     "growth": "How far an organism could have grown at given temperatures.",
     "plan": "Plan a visit: which sites, with what, in which order, and what it can show.",

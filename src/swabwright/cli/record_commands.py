@@ -9,6 +9,7 @@ import click
 
 from swabwright.case.numbers import read_number
 from swabwright.case.words import counted
+from swabwright.cli.logger_command import logger_command
 from swabwright.cli.options import case_argument, json_option
 from swabwright.errors import SwabwrightError
 from swabwright.plant.json_text import parse_json
@@ -89,6 +90,9 @@ def verify_command(case: Path, head: str | None, *, as_json: bool) -> None:
         )
     for name in not_accepted(case, entries):
         click.echo(f"plans/{name} has no entry that says it was accepted.")
+
+
+record.add_command(logger_command)
 
 
 def _entries_said(number: int) -> str:

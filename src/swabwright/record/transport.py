@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from swabwright.plant.model import Part, Text
+from swabwright.record.read_as import ReadAs
 from swabwright.record.values import Body, Count, FileRef, SampleNumber, TenthsOfDegree, Words
 
 
@@ -73,12 +74,13 @@ class Waybill(Body):
 
 
 class LoggerData(Body):
-    """A temperature logger's file, as it came out of the logger."""
+    """A temperature logger's file, as it came out of the logger, and how it was read."""
 
     kind: Literal["logger_data"]
     logger: Text
     container: Text
     file: FileRef
+    read_as: ReadAs | None = None
 
 
 class SealSeen(Part):

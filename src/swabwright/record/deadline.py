@@ -1,0 +1,73 @@
+"""The deadline clock: hours from collection to the start of analysis, what is left, and when it ends."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from swabwright.plant.figures import Figures
+from swabwright.record.entry import Entry
+from swabwright.record.laboratory import Result
+from swabwright.record.moments import seconds_of
+from swabwright.record.sampling import Collected
+from swabwright.record.standing import standing
+
+SECONDS_AN_HOUR = 3600
+
+
+@dataclass(frozen=True)
+class Deadline:
+    """One sample's hours between collection and analysis."""
+
+    sample: str
+    collected_at: str
+    analysis_started_at: str | None
+    as_of: int
+    """Seconds since 1970 UTC; counts while no start of analysis is in the record."""
+    target_hours: float
+    limit_hours: float
+
+    @property
+    def hours(self) -> float:
+        """From collection to the start of analysis, or until now."""
+        started = self.analysis_started_at
+        return ((self.as_of if started is None else seconds_of(started)) - self._collected) / SECONDS_AN_HOUR
+
+    @property
+    def target_left_hours(self) -> float:
+        """Until the target ends; below 0 once it is past."""
+        return self.target_hours - self.hours
+
+    @property
+    def limit_left_hours(self) -> float:
+        """Until the limit ends; below 0 once it is past."""
+        return self.limit_hours - self.hours
+
+    @property
+    def target_ends(self) -> int:
+        """When the target ends, in seconds since 1970 UTC."""
+        return round(self._collected + self.target_hours * SECONDS_AN_HOUR)
+
+    @property
+    def limit_ends(self) -> int:
+        """When the limit ends, in seconds since 1970 UTC."""
+        return round(self._collected + self.limit_hours * SECONDS_AN_HOUR)
+
+    @property
+    def _collected(self) -> int:
+        return seconds_of(self.collected_at)
+
+
+def deadlines(entries: Iterable[Entry], figures: Figures, as_of: int) -> dict[str, Deadline]:
+    """The clock of every collected sample by its number, under the rulebook's target and limit."""
+    every = standing(entries)
+    started: dict[str, str] = {}
+    collected: dict[str, str] = {}
+    for entry in every:
+        body = entry.statement.body
+        if isinstance(body, Collected):
+            collected.setdefault(body.sample, body.taken_at or entry.statement.at)
+        elif isinstance(body, Result) and body.analysis_started_at:
+            # Of several tests of one sample the first to start ends the wait.
+            earlier = started.get(body.sample, body.analysis_started_at)
+            started[body.sample] = min(earlier, body.analysis_started_at, key=seconds_of)
+    target, limit = (figures.number(f"rule.hours_to_analysis_{name}") for name in ("target", "limit"))
+    return {sample: Deadline(sample, at, started.get(sample), as_of, target, limit) for sample, at in collected.items()}
