@@ -135,4 +135,5 @@ def tuning(setting: BankSetting, bank: BankName) -> Tuning:
         lines=len(setting.network.lines),
         days=max(1, len(setting.clock.days)),
         occasions=len(setting.clock.occasions),
+        treated=setting.treated_slot,
     )

@@ -1,21 +1,19 @@
 """The slots of a history: how time is cut, what runs in each, where it is cleaned and where surfaces are read."""
 
 from dataclasses import dataclass
-from datetime import date, datetime, time, timedelta, timezone
+from datetime import UTC, date, datetime, time, timedelta, timezone
 
 import numpy as np
 import numpy.typing as npt
 
 from swabwright.plant.document import Plant
 from swabwright.spread.bank import Occasion
+from swabwright.spread.cutting import DAY, cut
 from swabwright.spread.hours import days_between, hours_inside
 from swabwright.spread.occasions import Timeline
 from swabwright.spread.schedule import CleaningEnd, Schedule, schedule_of, zone_of
 
-DAY = timedelta(days=1)
-USUAL_HOURS, FINE_HOURS, COARSE_HOURS = 8, 2, 24
-FINE_DAYS_BEFORE = 1
-COARSE_BEYOND_DAYS = 14
+UNIT_HOURS = 2
 FIRST_DATE = date(2000, 1, 1)
 """Slots are numbered in units of two hours from the start of this day, in the plant's own time."""
 
@@ -45,6 +43,8 @@ class Clock:
     """Length of the slot before the first one, where this clock continues another; else 0."""
     elapsed_hours: float = 0.0
     """Hours simulated before the first slot, where this clock continues another; else 0."""
+    offset: timezone = UTC
+    """Of the plant's wall clock at the first visit; slots begin at its even hours all through."""
 
     @property
     def start_hours(self) -> float:
@@ -56,17 +56,29 @@ class Clock:
         """Number of slots."""
         return int(self.hours.shape[0])
 
+    def first_slot_after(self, moment: datetime) -> int:
+        """The first slot that begins at or after a moment; -1 when that is no slot of this clock.
+
+        Where this clock continues another, the moment may lie in the slot before its first one.
+        """
+        midnight = datetime.combine(FIRST_DATE, time(0), self.offset)
+        units = (moment - midnight) / timedelta(hours=UNIT_HOURS)
+        slot = int(np.searchsorted(self.unit, units, side="left"))
+        too_early = slot == 0 and units <= self.unit[0] - self.hours_before / UNIT_HOURS
+        return -1 if too_early or slot == self.slots else slot
+
 
 def clock_of(plant: Plant, timeline: Timeline, days_before: int) -> Clock:
     """The clock of a bank: from so many days before the earliest occasion or suspected day to the last occasion."""
     offset = timezone(timeline.visit[0].astimezone(zone_of(plant)).utcoffset() or timedelta(0))
-    starts, hours = _cut(timeline, days_before, offset)
+    slots = cut(timeline, days_before, offset)
+    starts, hours = slots.starts, slots.hours
     ends = [start + timedelta(hours=float(length)) for start, length in zip(starts, hours, strict=True)]
     schedule = schedule_of(plant, days_between(starts[0].date() - DAY, ends[-1].date() + DAY))
     clocks = tuple(sorted(schedule.running))
     midnight = datetime.combine(FIRST_DATE, time(0), offset)
     return Clock(
-        unit=np.array([(start - midnight) // timedelta(hours=FINE_HOURS) for start in starts], dtype=np.int64),
+        unit=np.array([(start - midnight) // timedelta(hours=UNIT_HOURS) for start in starts], dtype=np.int64),
         hours=np.array(hours, dtype=np.float64),
         clocks=clocks,
         running=_running(schedule, clocks, starts, ends),
@@ -76,29 +88,8 @@ def clock_of(plant: Plant, timeline: Timeline, days_before: int) -> Clock:
         read=np.array([_slot_at(occasion.at, starts) for occasion in timeline.occasions], dtype=np.int32),
         cleanings=tuple(_cleanings(schedule, start, end) for start, end in zip(starts, ends, strict=True)),
         founding_hours=_founding(timeline, starts[0]),
+        offset=offset,
     )
-
-
-def _cut(timeline: Timeline, days_before: int, offset: timezone) -> tuple[list[datetime], list[int]]:
-    """Starts and lengths of the slots, day by day, each day from its own midnight."""
-    visit_day = timeline.visit[0].astimezone(offset).date()
-    moments = [occasion.at.astimezone(offset).date() for occasion in timeline.occasions]
-    first = min([*moments, *timeline.implicated_days]) - days_before * DAY
-    last = max([*moments, *timeline.implicated_days])
-    starts: list[datetime] = []
-    lengths: list[int] = []
-    for day in days_between(first, last):
-        length = _slot_hours((visit_day - day).days)
-        for hour in range(0, 24, length):
-            starts.append(datetime.combine(day, time(hour), offset))
-            lengths.append(length)
-    return starts, lengths
-
-
-def _slot_hours(days_to_visit: int) -> int:
-    if days_to_visit > COARSE_BEYOND_DAYS:
-        return COARSE_HOURS
-    return FINE_HOURS if days_to_visit <= FINE_DAYS_BEFORE else USUAL_HOURS
 
 
 def _running(

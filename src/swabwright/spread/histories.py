@@ -39,6 +39,7 @@ def draw_histories(setting: BankSetting, bank: BankName, numbers: Numbers) -> Dr
         die_off=np.exp(spreads.die_off_ln_sd * common[:, 3]),
         level=level,
         founded=founding,
+        kept=_kept(setting, bank, numbers),
     )
 
 
@@ -54,6 +55,7 @@ def taken(draws: Draws, which: npt.NDArray[np.intp] | slice) -> Draws:
         die_off=draws.die_off[which],
         level=draws.level[which],
         founded=draws.founded[which],
+        kept=draws.kept[which],
     )
 
 
@@ -128,3 +130,11 @@ def _founding(
     rows = len(setting.network.places)
     founded[:, rows:], level[:, rows:] = (ALREADY if clock.hours_before > 0 else 0), 1.0
     return founded, level
+
+
+def _kept(setting: BankSetting, bank: BankName, numbers: Numbers) -> FloatArray:
+    """Share of every niche that the treatment leaves: one draw a (history, source), whenever it is done."""
+    families = _families(setting)
+    if setting.treatment is None:
+        return np.ones((len(numbers), len(families)))
+    return setting.treatment.kept(uniforms(_words(setting, bank, (Purpose.TREATMENT, families), numbers))[:, :, 0])

@@ -31,3 +31,11 @@ def niche_step(level, growth, shed, risen, gain):
     after = level * gain / (1.0 + growth * whole)
     given = shed * np.log1p(growth * whole) / growth if shed > 0.0 else 0.0
     return min(1.0, after), given
+
+
+@njit(cache=True, nogil=True)
+def treat_niches(slot, founded, kept, level):
+    """Take every niche that is there when a slot begins down to the share of its level that a treatment leaves."""
+    for c in range(level.shape[0]):
+        if founded[c] < slot:
+            level[c] *= kept[c]

@@ -1,6 +1,6 @@
 """The moments at which surfaces are read: a visit's phases, and the dates of earlier results."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
@@ -23,26 +23,74 @@ class Timeline:
 
     occasions: tuple[Occasion, ...]
     visit: Span
+    """Hours of the visit; of several, those of the first."""
     implicated_days: tuple[date, ...]
     product_days: tuple[date, ...]
-    """Days for which the load in the product is kept: suspected days and those of product tests."""
+    """Days for which the load in the product is kept: suspected days and those of tests of product or material."""
     founded_by: datetime
     """The latest founding: the start of the suspected days, else the day of the signal."""
+    later_visits: tuple[Span, ...] = ()
+    """Hours of the visits after the first, in order."""
+    material_days: tuple[date, ...] = ()
+    """Of the product days, those that the histories must reach like suspected days."""
+    action_days: tuple[date, ...] = ()
+    """Days cut into short slots because something is done on them."""
+
+
+@dataclass(frozen=True)
+class Besides:
+    """What a bank must hold besides its visits: days of tests of product or material, and moments of actions."""
+
+    material_days: tuple[date, ...] = ()
+    actions: tuple[datetime, ...] = ()
+
+
+NOTHING_BESIDES = Besides()
 
 
 def timeline_of(investigation: Investigation, visit: Visit, plant: Plant, hours_after_start: float) -> Timeline:
     """The timeline of one visit; `hours_after_start` is the rulebook's hour after the start of production."""
+    return timeline_of_visits(investigation, (visit,), plant, hours_after_start)
+
+
+def timeline_of_visits(
+    investigation: Investigation,
+    visits: Sequence[Visit],
+    plant: Plant,
+    hours_after_start: float,
+    besides: Besides = NOTHING_BESIDES,
+) -> Timeline:
+    """The timeline of a bank that is read at several visits; visits without an id of their own are refused.
+
+    Its occasions are the phases of all visits in order of time, then the moments of earlier results, the oldest first.
+    """
+    visits = _in_order(visits)
     suspected = sorted({day for span in investigation.implicated for day in _days(span.first_day, span.last_day)})
     tested = {test.made_on for test in investigation.product_tests}
     start = suspected[0] if suspected else investigation.signal_on
-    earlier = earlier_occasions(investigation.earlier_results)
+    phases = [occasion for visit in visits for occasion in visit_occasions(visit, plant, hours_after_start)]
+    first, *later = [(visit.limits.starts_at, visit.limits.ends_at) for visit in visits]
+    zone = zone_of(plant)
     return Timeline(
-        occasions=visit_occasions(visit, plant, hours_after_start) + earlier,
-        visit=(visit.limits.starts_at, visit.limits.ends_at),
+        occasions=(*phases, *earlier_occasions(investigation.earlier_results)),
+        visit=first,
         implicated_days=tuple(suspected),
-        product_days=tuple(sorted(tested | set(suspected))),
-        founded_by=datetime.combine(start, datetime.min.time(), zone_of(plant)),
+        product_days=tuple(sorted({*tested, *suspected, *besides.material_days})),
+        founded_by=datetime.combine(start, datetime.min.time(), zone),
+        later_visits=tuple(later),
+        material_days=tuple(sorted(set(besides.material_days))),
+        action_days=tuple(sorted({moment.astimezone(zone).date() for moment in besides.actions})),
     )
+
+
+def _in_order(visits: Sequence[Visit]) -> list[Visit]:
+    ordered = sorted(visits, key=lambda visit: visit.limits.starts_at)
+    if not ordered:
+        raise SwabwrightError("a bank must be read at a visit; name at least one")
+    for visit in ordered:
+        if sum(visit.id == other.id for other in ordered) > 1:
+            raise SwabwrightError(f"two visits are called '{visit.id}'; give each visit an id of its own")
+    return ordered
 
 
 def _days(first: date, last: date) -> list[date]:

@@ -33,7 +33,7 @@ def plain_history(events: Events, tables: tuple[Slots, Sources, Tuning], draws: 
     """Replay the events of history e of the draws on the loads of all sources."""
     slots, sources, tuning = tables
     count, rows = len(sources.shed), sources.rows
-    losses, niches = _losses(tables, draws, e), _niches(slots, sources, draws, e)
+    losses, niches = _losses(tables, draws, e), _niches(tables, draws, e)
     loads, seen = np.zeros((rows, count)), np.zeros((tuning.occasions, rows, count))
     product = np.zeros((tuning.lines, tuning.days, count))
     for slot in range(len(slots.unit)):
@@ -83,14 +83,17 @@ def _losses(tables: tuple[Slots, Sources, Tuning], draws: Draws, e: int) -> Floa
     return np.asarray(np.exp(-die_off - LN_10 * sources.cleaning[:rows] * draws.cleaning[e] * part))
 
 
-def _niches(slots: Slots, sources: Sources, draws: Draws, e: int) -> tuple[Floats, Floats]:
+def _niches(tables: tuple[Slots, Sources, Tuning], draws: Draws, e: int) -> tuple[Floats, Floats]:
     """Level after, and shed in, every slot by source."""
+    slots, sources, tuning = tables
     count, rows = len(sources.shed), sources.rows
     level, levels, sheds = np.zeros(count), [], []
     drawn = np.arange(count) < rows
     for slot in range(len(slots.unit)):
         kind = slots.kind[slot]
         running = slots.running[kind, sources.clock] / 8.0
+        if slot == tuning.treated:
+            level = np.where(draws.founded[e] < slot, level * draws.kept[e], level)
         level = np.where(draws.founded[e] == slot, draws.level[e], level)
         growth = sources.growth * draws.growth[e] * slots.hours[kind] / 8.0
         after, shed = _step(level, growth, sources.shed * draws.shedding[e] * running)

@@ -19,6 +19,7 @@ class Purpose(IntEnum):
     SHEDDING = 5
     SIZE = 8
     """And the three after it: one for each lane of a block."""
+    TREATMENT = 12
 
 
 def key_of(seed: int, bank: BankName, purpose: Purpose, lane: int = 0) -> tuple[int, int]:

@@ -1,9 +1,10 @@
 """Everything a response bank follows from, and nothing else: what its cache key is made of."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from hashlib import blake2b
 
+from swabwright.errors import SwabwrightError
 from swabwright.plant.catalogue import Catalogue
 from swabwright.plant.document import Plant
 from swabwright.spread.clock import Clock, clock_of
@@ -12,6 +13,7 @@ from swabwright.spread.mechanisms import Mechanism, mechanisms_of
 from swabwright.spread.network import ContactNetwork
 from swabwright.spread.occasions import Timeline
 from swabwright.spread.spreads import Spreads, spreads_of
+from swabwright.spread.treatments import Treatment
 
 MODEL_VERSION = 1
 """Raised whenever the same setting would give another bank."""
@@ -21,7 +23,7 @@ CUTOFF = 2.0 ** (1 / 2048 - 28)
 
 @dataclass(frozen=True)
 class BankSetting:
-    """A network, a clock, an organism's ecology, the spreads of the draws and the seed."""
+    """A network, a clock, an organism's ecology, the spreads of the draws, the seed; and what is done to niches."""
 
     network: ContactNetwork
     clock: Clock
@@ -30,6 +32,7 @@ class BankSetting:
     spreads: Spreads
     seed: int
     cutoff: float = CUTOFF
+    treatment: Treatment | None = None
 
     def digest(self) -> str:
         """A hash of everything the bank follows from; labels, names and reasons are not part of it."""
@@ -48,10 +51,28 @@ class BankSetting:
             yield stream.on, stream.shares, [target.row for target in stream.targets]
         yield sorted(self.network.neighbours.items())
         yield [(name, _listed(value)) for name, value in vars(self.ecology).items()]
-        told_apart = ("occasions", "cleanings")
+        told_apart = ("occasions", "cleanings", "offset")
         yield [(name, _listed(value)) for name, value in vars(self.clock).items() if name not in told_apart]
         yield [[(end.kind, sorted(end.rooms), sorted(end.lines)) for end in ends] for ends in self.clock.cleanings]
         yield [(occasion.at.isoformat(), occasion.phase) for occasion in self.clock.occasions]
+        if self.treatment is not None:
+            yield self.treatment.kind, self.treatment.log10_range, self.treated_slot
+
+    @property
+    def treated_slot(self) -> int:
+        """The first slot after the treatment, -1 where there is none in this clock."""
+        return -1 if self.treatment is None else self.clock.first_slot_after(self.treatment.at)
+
+    def treated(self, treatment: Treatment) -> "BankSetting":
+        """The same histories with every niche treated; refused where no slot of theirs begins after that moment."""
+        setting = replace(self, treatment=treatment)
+        if setting.treated_slot < 0:
+            last = max(occasion.at for occasion in self.clock.occasions)
+            raise SwabwrightError(
+                f"an action at {treatment.at.isoformat()} lies outside the histories, which end with the last visit at"
+                f" {last.isoformat()}; correct the moment, or add a visit after it"
+            )
+        return setting
 
 
 def _listed(value: object) -> object:

@@ -10,6 +10,7 @@ from numba import njit
 
 from swabwright.spread.codes import LARGEST, LARGEST_CODE, encode_bits
 from swabwright.spread.events import draw_events
+from swabwright.spread.niches import treat_niches
 from swabwright.spread.replay import (
     busiest_slot,
     clear_state,
@@ -105,6 +106,8 @@ def run_history(events, slots, sources, tuning, draws, e, usual, state, reading,
     moves, taken = empty_moves(sources, busiest_slot(events)), np.empty(state.width, np.float32)
     for slot in range(slots.unit.shape[0]):
         kind = slots.kind[slot]
+        if slot == tuning.treated:
+            treat_niches(slot, draws.founded[e], draws.kept[e], state.level)
         settle_losses(sources, slots, slot, tuning, usual, draws.cleaning[e], draws.history[e], moves)
         settle_niches(sources, slot, kind, usual, draws.founded[e], draws.level[e], state, moves)
         if usual.idle[kind] and slots.read_first[slot] == slots.read_first[slot + 1]:

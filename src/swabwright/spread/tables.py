@@ -77,7 +77,7 @@ class Sources(NamedTuple):
 class Draws(NamedTuple):
     """Draws of some histories: per history, per (history, mechanism) and per (history, source).
 
-    founded: the first slot in which the niche is there.
+    founded: the first slot in which the niche is there. kept: share of its level that a treatment leaves.
     """
 
     history: Longs
@@ -89,10 +89,14 @@ class Draws(NamedTuple):
     die_off: Floats
     level: Floats
     founded: Ints
+    kept: Floats
 
 
 class Tuning(NamedTuple):
-    """Numbers common to all histories: keys of the random words, steps of the event size, cleaning, cut-off."""
+    """Numbers common to all histories: keys of the random words, steps of the event size, cleaning, cut-off.
+
+    treated: the slot before which all niches are treated, -1 for none.
+    """
 
     event_key: Longs
     size_key: Longs
@@ -104,3 +108,4 @@ class Tuning(NamedTuple):
     lines: int
     days: int
     occasions: int
+    treated: int

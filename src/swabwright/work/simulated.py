@@ -10,7 +10,7 @@ from swabwright.belief.spread_of import why_uncertain
 from swabwright.compute.cache import ResultCache
 from swabwright.detection.choices import build_items
 from swabwright.detection.items import Item
-from swabwright.spread.bank import BankName
+from swabwright.spread.bank import BankName, ResponseBank
 from swabwright.spread.build import Workshop, build_bank
 from swabwright.work.opened import OpenVisit
 
@@ -30,19 +30,39 @@ class Simulated:
 
 
 def simulate(
-    opened: OpenVisit, bank: BankName, cache_folder: Path | None, say: Callable[[str], None], *, more: bool = False
+    opened: OpenVisit,
+    bank: BankName,
+    cache_folder: Path | None,
+    say: Callable[[str], None],
+    *,
+    more: bool = False,
+    histories: int | None = None,
 ) -> Simulated:
     """The belief on a bank of simulated histories; facts that no hypothesis explains are refused by name.
 
     more: take as many histories as a bank may have, because the facts leave too few of the usual number for a range.
+    histories: exactly so many instead; those already kept are not computed again.
     """
-    histories = round(opened.figures.number("planning.most_histories" if more else "planning.histories"))
-    say(f"Simulating {histories:,} histories, bank {bank}")
-    workshop = Workshop(cache=None if cache_folder is None else ResultCache(cache_folder))
-    responses = build_bank(opened.bank_setting, bank=bank, histories=histories, workshop=workshop)
+    responses = simulated_bank(
+        opened, bank, cache_folder, say, histories=histories or usual_histories(opened, more=more)
+    )
     known = Known(opened.case.investigation, opened.setting, responses)
     belief = believe(known, round(opened.figures.number("planning.rows")))
     return Simulated(belief, build_items(opened.setting, responses))
+
+
+def usual_histories(opened: OpenVisit, *, more: bool = False) -> int:
+    """Histories that a bank has when nobody asks for a number; more: as many as it may have."""
+    return round(opened.figures.number("planning.most_histories" if more else "planning.histories"))
+
+
+def simulated_bank(
+    opened: OpenVisit, bank: BankName, cache_folder: Path | None, say: Callable[[str], None], *, histories: int
+) -> ResponseBank:
+    """A bank of so many histories of an opened visit; blocks already in the cache are not computed again."""
+    say(f"Simulating {histories:,} histories, bank {bank}")
+    workshop = Workshop(cache=None if cache_folder is None else ResultCache(cache_folder))
+    return build_bank(opened.bank_setting, bank=bank, histories=histories, workshop=workshop)
 
 
 def lacks_histories(simulated: Simulated) -> bool:
