@@ -110,7 +110,7 @@ def test_the_laboratory_holds_what_it_received_once(record):
 def test_a_zone_1_sample_waits_for_the_answer_about_product(record):
     phone = Phone("phone-a")
     zone_1 = {"sample": A, "sample_kind": "surface", "site": "S001", "zone": 1, "device": "SP"}
-    assert "nobody has answered whether product is held" in refusal(record(), phone.says("collected", **zone_1))
+    assert "nobody has answered whether product is held; enter" in refusal(record(), phone.says("collected", **zone_1))
     other = Phone("phone-b")
     entries = record(other.says("refusal", of="hold", refused_by="Plant manager", words="not held"))
     check_new(entries, Phone("phone-c").says("collected", **zone_1))

@@ -17,9 +17,13 @@ from swabwright.record.entry import Entry
 from swabwright.record.journal import read_record
 from swabwright.record.verify import not_accepted, verify_record
 from swabwright.work.record_add import NewEntry, add_entry
+from swabwright.work.record_ground import ground_as_far_as_known
 from swabwright.work.record_show import record_document, record_lines
+from swabwright.work.record_take_in import take_in
 
 FILE = click.Path(path_type=Path, dir_okay=False)
+FILE_THERE = click.Path(path_type=Path, dir_okay=False, exists=True)
+FOLDER_THERE = click.Path(path_type=Path, file_okay=False, exists=True)
 
 
 @click.group()
@@ -58,11 +62,33 @@ def show_command(case: Path, sample: str | None, *, as_json: bool) -> None:
     Example: swabwright record show CASE --sample 7K4M9R-2
     """
     entries = _entries(case)
+    ground, unchecked = ground_as_far_as_known(case)
     if as_json:
-        click.echo(json.dumps(record_document(entries), indent=2, ensure_ascii=False))
+        document = {**record_document(entries, ground), "not_checked": unchecked}
+        click.echo(json.dumps(document, indent=2, ensure_ascii=False))
         return
-    for line in record_lines(entries, None if sample is None else read_number(sample)):
+    for line in record_lines(entries, None if sample is None else read_number(sample), ground):
         click.echo(line)
+    if unchecked:
+        click.echo(unchecked)
+
+
+@record.command("take-in")
+@case_argument
+@click.argument("file", type=FILE_THERE)
+@click.option("--files", type=FOLDER_THERE, help="Folder with the photographs that the statements name.")
+def take_in_command(case: Path, file: Path, files: Path | None) -> None:
+    """Take statements that were written on a phone into the record of CASE, each once, all or none.
+
+    FILE holds one statement a line as JSON, in any order, repeats allowed. What cannot be true beside the record is
+    kept and told as a contradiction; a statement that is missing in between is named, and nothing is entered.
+
+    Example: swabwright record take-in CASE phone-a.jsonl --files photographs
+    """
+    ground, unchecked = ground_as_far_as_known(case)
+    click.echo(take_in(case, file, files, ground).sentence)
+    if unchecked:
+        click.echo(unchecked)
 
 
 @record.command("verify")

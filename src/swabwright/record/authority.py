@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from swabwright.plant.model import SiteCode, Text
+from swabwright.plant.model import Identifier, SiteCode, Text
 from swabwright.record.values import Body, FileRef, Moment, SampleNumber, Words
 
 
@@ -42,6 +42,8 @@ class Refusal(Body):
     of: Literal["entry", "site", "photographs", "samples", "hold"]
     refused_by: Text
     site: SiteCode | None = None
+    line: Identifier | None = None
+    """The line whose product it is about; without line and site it is about every line."""
     words: Words
 
 

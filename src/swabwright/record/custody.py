@@ -21,6 +21,8 @@ class Hand:
     holder: str
     since: str
     entry: int
+    by_waybill: bool = False
+    """A carrier, whose signature the waybill number and an intact seal stand for."""
 
 
 @dataclass(frozen=True)
@@ -32,13 +34,22 @@ class Contradiction:
 
 
 @dataclass(frozen=True)
+class Note:
+    """What an entry leaves untold; nobody is blamed by it and nothing is refused for it."""
+
+    entry: int
+    words: str
+
+
+@dataclass(frozen=True)
 class Custody:
-    """Hands of every sample in order, which container each lies in, and what contradicts."""
+    """Hands of every sample in order, which container each lies in, what contradicts and what is untold."""
 
     hands: dict[str, tuple[Hand, ...]] = field(default_factory=dict)
     lies_in: dict[str, str] = field(default_factory=dict)
     contents: dict[str, tuple[str, ...]] = field(default_factory=dict)
     contradictions: tuple[Contradiction, ...] = ()
+    notes: tuple[Note, ...] = ()
 
     def holder(self, sample: str) -> str | None:
         """In whose hand the sample is; None before it was collected."""
@@ -56,6 +67,7 @@ def custody(entries: Iterable[Entry]) -> Custody:
         fold.lies_in,
         {container: tuple(samples) for container, samples in fold.contents.items()},
         tuple(fold.contradictions),
+        tuple(fold.notes),
     )
 
 
@@ -65,6 +77,7 @@ class _Fold:
         self.lies_in: dict[str, str] = {}
         self.contents: dict[str, list[str]] = {}
         self.contradictions: list[Contradiction] = []
+        self.notes: list[Note] = []
         self._received_samples: set[str] = set()
         self._moves: dict[type, Callable[[Entry, Any], Iterator[str]]] = {
             Collected: self._collected,
@@ -83,8 +96,9 @@ class _Fold:
             self.contradictions += [Contradiction(entry.number, words) for words in move(entry, body)]
 
     def _give(self, entry: Entry, samples: Iterable[str], holder: str) -> None:
+        by_waybill = isinstance(entry.statement.body, Waybill)
         for sample in samples:
-            self.hands.setdefault(sample, []).append(Hand(holder, entry.statement.at, entry.number))
+            self.hands.setdefault(sample, []).append(Hand(holder, entry.statement.at, entry.number, by_waybill))
 
     def _held_by(self, sample: str, holder: str) -> Iterator[str]:
         hands = self.hands.get(sample)
@@ -156,9 +170,21 @@ class _Fold:
         ]
         yield from found
         if not found:
+            self._note_giver(entry, body)
             self._give(entry, body.samples, body.laboratory)
             self._received_samples.update(body.samples)
             for sample in body.samples:
                 container = self.lies_in.pop(sample, None)
                 if container is not None:
                     self.contents[container].remove(sample)
+
+    def _note_giver(self, entry: Entry, body: LaboratoryReceipt) -> None:
+        """The receipt names no giver: without a hand-over to the laboratory or a waybill, that step is untold."""
+        for sample in dict.fromkeys(body.samples):
+            last = self.hands[sample][-1]
+            if not last.by_waybill and last.holder not in (body.laboratory, body.received_by):
+                words = (
+                    f"sample {sample}: no hand-over to {body.laboratory} and no waybill is in the record; "
+                    f"{last.holder} held it since {last.since} (entry {last.entry})"
+                )
+                self.notes.append(Note(entry.number, words))

@@ -4,11 +4,11 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from swabwright.errors import SwabwrightError
-from swabwright.record.authority import Refusal
 from swabwright.record.casework import CopiedFromPaper, Superseded
 from swabwright.record.custody import custody
 from swabwright.record.entry import Entry, Statement
-from swabwright.record.floor import HoldAnswered
+from swabwright.record.floor_rules import ToldOnTheFloor
+from swabwright.record.ground import UNKNOWN_GROUND, Ground
 from swabwright.record.laboratory import AmendedResult, ReportReceived, Result
 from swabwright.record.sampling import Collected
 from swabwright.record.standing import standing, superseded
@@ -19,15 +19,20 @@ class EntryRefused(SwabwrightError):
     """A new entry that cannot be true beside the record; nothing was written."""
 
 
-def check_new(entries: Sequence[Entry], statement: Statement) -> None:
-    """Refuse a new statement that contradicts the record; `EntryRefused` says why and what to do."""
-    words = next(_objections(entries, statement), None)
+def check_new(entries: Sequence[Entry], statement: Statement, ground: Ground = UNKNOWN_GROUND) -> None:
+    """Refuse a new statement that contradicts the record; `EntryRefused` says why and what to do.
+
+    `ground` tells lines and stops of the sites; where it knows nothing, any line's answer about product counts.
+    """
+    words = next(_objections(entries, statement, ground), None)
     if words is not None:
         raise EntryRefused(f"{statement.body.kind}: {words}")
 
 
-def _objections(entries: Sequence[Entry], statement: Statement) -> Iterator[str]:
+def _objections(entries: Sequence[Entry], statement: Statement, ground: Ground) -> Iterator[str]:
     body = statement.body
+    if isinstance(body, Collected):
+        yield from _collected(entries, statement, body, ground)
     rule: Callable[[Sequence[Entry], Any], Iterator[str]] | None = _RULES.get(type(body))
     if rule is not None:
         yield from rule(entries, body)
@@ -44,19 +49,12 @@ def _objections(entries: Sequence[Entry], statement: Statement) -> Iterator[str]
     yield from (f"then entry {one.entry} would be wrong: {one.words}" for one in after if one.entry not in wrong_before)
 
 
-def _collected(entries: Sequence[Entry], body: Collected) -> Iterator[str]:
-    if body.zone != 1:
-        return
-    told = any(
-        isinstance(one.statement.body, HoldAnswered)
-        or (isinstance(one.statement.body, Refusal) and one.statement.body.of == "hold")
-        for one in standing(entries)
-    )
-    if not told:
-        yield (
-            f"sample {body.sample} touches food (zone 1), but nobody has answered whether product is held; "
-            "enter hold_answered, or refusal of hold, first"
-        )
+def _collected(entries: Sequence[Entry], statement: Statement, body: Collected, ground: Ground) -> Iterator[str]:
+    told = ToldOnTheFloor(standing(entries), ground)
+    yield from told.product_unanswered(statement, body)
+    # A sample that exists must be enterable: with its reason it is entered, and told as a contradiction.
+    if body.without_stop is None:
+        yield from told.not_standing(statement, body)
 
 
 def _result(entries: Sequence[Entry], body: Result) -> Iterator[str]:
@@ -100,7 +98,6 @@ def _copied(entries: Sequence[Entry], body: CopiedFromPaper) -> Iterator[str]:
 
 
 _RULES: dict[type, Callable[[Sequence[Entry], Any], Iterator[str]]] = {
-    Collected: _collected,
     Result: _result,
     AmendedResult: _amended,
     Superseded: _superseded,

@@ -29,6 +29,8 @@ class Collected(Body):
     opened_up: bool = False
     """The machine was opened by plant staff."""
     line_running: bool | None = None
+    without_stop: Words | None = None
+    """Why it was taken although no stop was seen that the site asks for; it stays told as a contradiction."""
     product_lot: Text | None = None
     residue: Text | None = None
     witness: Text | None = None

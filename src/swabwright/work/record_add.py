@@ -7,13 +7,15 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from swabwright.case.writing import write_all
-from swabwright.errors import DocumentRefused, Fault, SwabwrightError, did_you_mean
+from swabwright.errors import SwabwrightError, did_you_mean
 from swabwright.plant.reading import read_document
 from swabwright.record.entry import KINDS, Statement
+from swabwright.record.ground import UNKNOWN_GROUND
 from swabwright.record.journal import Acknowledged, Journal, open_journal, read_record
 from swabwright.record.rules import check_new
-from swabwright.record.verify import file_hash
+from swabwright.record.sampling import Collected
+from swabwright.work.record_files import check_files, file_reference, keep_file
+from swabwright.work.record_ground import read_ground
 
 
 @dataclass(frozen=True)
@@ -42,10 +44,12 @@ def add_entry(case: Path, new: NewEntry) -> Acknowledged:
 def add_to(journal: Journal, case: Path, new: NewEntry) -> Acknowledged:
     """Add the entry to an open record; refused like `add_entry`."""
     statement = _statement(journal, new)
-    check_new(read_record(case), statement)
+    # Only what was collected is held against the plant: its faults must not keep a hand-over out.
+    ground = read_ground(case) if isinstance(statement.body, Collected) else UNKNOWN_GROUND
+    check_new(read_record(case), statement, ground)
     if new.file is not None:
-        _keep(case, new.file)
-    _check_files(case, statement)
+        keep_file(case, new.file)
+    check_files(case, statement)
     return journal.add(statement)
 
 
@@ -53,7 +57,7 @@ def _statement(journal: Journal, new: NewEntry) -> Statement:
     head = journal.chains.device(new.device)
     fields = dict(new.fields)
     if new.file is not None:
-        fields["file"] = _reference(new.file)
+        fields["file"] = file_reference(new.file)
     document = {
         "id": secrets.token_hex(16),
         "device": new.device,
@@ -64,32 +68,3 @@ def _statement(journal: Journal, new: NewEntry) -> Statement:
         "body": {**fields, "kind": new.kind},
     }
     return read_document(Statement, json.dumps(document), "entry")
-
-
-def _reference(file: Path) -> dict[str, Any]:
-    if not file.is_file():
-        raise SwabwrightError(f"no file {file}")
-    ending = file.suffix.removeprefix(".").lower() or "bin"
-    return {"sha256": file_hash(file), "ending": ending, "size_bytes": file.stat().st_size}
-
-
-def _keep(case: Path, file: Path) -> None:
-    """Copy the bytes as they are into files/, whole or not at all."""
-    reference = _reference(file)
-    name = f"{reference['sha256']}.{reference['ending']}"
-    if (case / "files" / name).exists():
-        return
-    try:
-        write_all(case / "files", {name: file.read_bytes()})
-    except OSError as error:
-        raise SwabwrightError(f"cannot keep {file} in {case / 'files'}: {error}") from error
-
-
-def _check_files(case: Path, statement: Statement) -> None:
-    faults = [
-        Fault("body", f"no file files/{file.name} in the case; give the file itself with --file")
-        for file in statement.body.files()
-        if not (case / "files" / file.name).is_file()
-    ]
-    if faults:
-        raise DocumentRefused("entry", faults)

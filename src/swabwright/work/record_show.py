@@ -4,8 +4,10 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from swabwright.record.course import actions, course
-from swabwright.record.custody import custody
+from swabwright.record.custody import Contradiction, custody
 from swabwright.record.entry import Entry
+from swabwright.record.floor_rules import floor_contradictions
+from swabwright.record.ground import UNKNOWN_GROUND, Ground
 from swabwright.record.samples import samples
 from swabwright.record.seals import containers
 from swabwright.record.standing import superseded
@@ -13,7 +15,7 @@ from swabwright.record.standing import superseded
 _SHORT = 100
 
 
-def record_lines(entries: Sequence[Entry], sample: str | None = None) -> Iterator[str]:
+def record_lines(entries: Sequence[Entry], sample: str | None = None, ground: Ground = UNKNOWN_GROUND) -> Iterator[str]:
     """Every entry as a line (those of one sample only, when named), then what the record says together."""
     told = set(samples(entries)[sample].entries) if sample in samples(entries) else set()
     gone = superseded(entries)
@@ -21,13 +23,27 @@ def record_lines(entries: Sequence[Entry], sample: str | None = None) -> Iterato
         if sample is None or entry.number in told:
             yield _line(entry, gone.get(entry.statement.id))
     yield from _hands(entries, sample)
+    yield from contradiction_lines(entries, ground)
+    yield from (f"Note on entry {one.entry}: {one.words}." for one in custody(entries).notes)
     if sample is None:
         yield from _containers(entries)
         yield from _actions(entries)
         yield from (f"{moment.knot}: {moment.at} (entry {moment.entry})" for moment in course(entries))
 
 
-def record_document(entries: Sequence[Entry]) -> dict[str, Any]:
+def contradictions(entries: Sequence[Entry], ground: Ground) -> tuple[Contradiction, ...]:
+    """What cannot be true, of hands and of the floor, in the order of the record."""
+    return tuple(
+        sorted((*custody(entries).contradictions, *floor_contradictions(entries, ground)), key=lambda one: one.entry)
+    )
+
+
+def contradiction_lines(entries: Sequence[Entry], ground: Ground) -> Iterator[str]:
+    """Each contradiction as a line."""
+    yield from (f"Contradiction in entry {one.entry}: {one.words}" for one in contradictions(entries, ground))
+
+
+def record_document(entries: Sequence[Entry], ground: Ground = UNKNOWN_GROUND) -> dict[str, Any]:
     """The record and what it says together, as plain data."""
     found = custody(entries)
     return {
@@ -36,7 +52,8 @@ def record_document(entries: Sequence[Entry]) -> dict[str, Any]:
             sample: [{"holder": hand.holder, "since": hand.since, "entry": hand.entry} for hand in hands]
             for sample, hands in found.hands.items()
         },
-        "contradictions": [{"entry": one.entry, "words": one.words} for one in found.contradictions],
+        "contradictions": [{"entry": one.entry, "words": one.words} for one in contradictions(entries, ground)],
+        "notes": [{"entry": one.entry, "words": one.words} for one in found.notes],
         "containers": {name: facts.facts for name, facts in containers(entries).items()},
     }
 
@@ -62,7 +79,6 @@ def _hands(entries: Sequence[Entry], sample: str | None) -> Iterator[str]:
     for number, hands in found.hands.items():
         if sample in (None, number):
             yield f"Sample {number}: " + ", then ".join(f"{hand.holder} since {hand.since}" for hand in hands)
-    yield from (f"Contradiction in entry {one.entry}: {one.words}" for one in found.contradictions)
 
 
 def _containers(entries: Sequence[Entry]) -> Iterator[str]:
