@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from swabwright.errors import SwabwrightError
-from swabwright.inference.scan import Search, ratios_of, scan, sentence
+from swabwright.inference.scan import Cluster, Search, ratios_of, scan, sentence
 from swabwright.inference.scan_tested import SitesTested
 from swabwright.reports.banned import banned_phrases
 
@@ -129,13 +129,39 @@ def test_a_crowd_of_detections_is_found_and_said_without_a_cause():
     search = Search(rearrangements=199)
     first = scan(crowd(), search)[0]
     assert first.sites == ("S00", "S01", "S02", "S03", "S04")
-    assert "closer together than chance alone, p = 0.005 of 199" in sentence(first, search)
+    assert sentence(first, crowd(), search) == (
+        "15 detected of 15 at 5 sites within 2.0 m of S02 (S00, S01, S02, S03, S04): closer together than chance alone "
+        "would put them (p = 0.005, 199 rearrangements). It says where, not why."
+    )
+
+
+def told(**changes):
+    usual = Cluster("D1", ("D1",), 2, 2, 0.0, 3, 4.0, 1.0, 0.4)
+    two = SitesTested(("D1",), np.zeros((1, 2), np.int64), np.ones((1, 2)), np.zeros((1, 1)), "poisson", (2, 5))
+    return sentence(replace(usual, **changes), two, SEARCH)
+
+
+def test_a_cluster_that_chance_often_makes_is_said_to_be_one():
+    assert told() == (
+        "3 detected in 4 of exposure at D1, period 2: no closer together than chance alone often puts them "
+        "(p = 0.4, 19 rearrangements)."
+    )
+
+
+def test_a_cluster_over_several_periods_names_the_first_and_the_last():
+    assert "at D1, periods 2 to 5: " in told(last_period=5)
+
+
+def test_a_cluster_carries_the_numbers_its_periods_were_given():
+    found = scan(replace(invented(5), periods=(3, 7)), SEARCH)
+    assert {one.first_period for one in found} | {one.last_period for one in found} == {3, 7}
 
 
 @LAW
 @given(SEEDS, st.floats(0.0, 1.0))
 def test_no_sentence_says_a_banned_word_or_a_cause(seed, level):
-    said = " ".join(sentence(one, SEARCH) for one in scan(invented(seed), replace(SEARCH, level=level)))
+    tested, search = invented(seed), replace(SEARCH, level=level)
+    said = " ".join(sentence(one, tested, search) for one in scan(tested, search))
     assert banned_phrases(said) == []
     assert not any(word in said for word in ("cause", "source", "because", "spread", "clean", "negative"))
 
@@ -153,6 +179,7 @@ def test_no_sentence_says_a_banned_word_or_a_cause(seed, level):
         ({"distances_m": np.array([[0.0, np.nan], [np.nan, 0.0]])}, "site D1 and site D2"),
         ({"distances_m": np.array([[1.0, 1.0], [1.0, 0.0]])}, "site D1 and site D1"),
         ({"distances_m": np.zeros((3, 3))}, "do not fit 2 sites"),
+        ({"periods": (1, 2)}, "periods: 2 numbers for 1 periods"),
     ],
 )
 def test_what_cannot_be_is_refused_by_site(changes, problem):

@@ -46,6 +46,7 @@ class Cluster:
     centre: str
     sites: tuple[str, ...]
     first_period: int
+    """The number of the period, as it was given."""
     last_period: int
     radius_m: float
     detections: int
@@ -115,10 +116,10 @@ def _chance(tested: SitesTested) -> tuple[object, ...]:
 def _apart(windows: Windows, ratios: Floats) -> Iterator[At]:
     """Windows by ratio, the largest first, those that touch a cell already taken left out."""
     left = np.round(ratios, SAME)
-    while left.size:
-        centre, window, span = (int(one) for one in np.unravel_index(np.argmax(left), left.shape))
-        if left[centre, window, span] <= NEARLY:
-            return
+    while left.max(initial=-1.0) > NEARLY:
+        # The same sites may be held by windows about several of them: the narrowest tells best where they are.
+        equal = np.argwhere(left == left.max())
+        centre, window, span = (int(one) for one in equal[np.argmin(windows.radius_m[equal[:, 0], equal[:, 1]])])
         yield centre, window, span
         left[windows.touching(centre, window, span)] = -1.0
 
@@ -135,7 +136,8 @@ def _cluster(tested: SitesTested, windows: Windows, ratios: Floats, largest: Flo
     return Cluster(
         tested.sites[centre],
         tuple(tested.sites[one] for one in members),
-        *(first, last),
+        tested.period(first),
+        tested.period(last),
         float(windows.radius_m[centre, window]),
         int(tested.detections[members, first : last + 1].sum()),
         float(windows.base[at]),
@@ -144,11 +146,30 @@ def _cluster(tested: SitesTested, windows: Windows, ratios: Floats, largest: Flo
     )
 
 
-def sentence(cluster: Cluster, search: Search) -> str:
-    """What a cluster says: where detections stand close, graded by p, never why."""
-    what = f"{cluster.detections} detected of {cluster.base:g} at {len(cluster.sites)} sites within "
-    where = f"{cluster.radius_m:.1f} m of {cluster.centre}"
-    played = f"p = {cluster.p:.4g} of {search.rearrangements} rearrangements"
+def sentence(cluster: Cluster, tested: SitesTested, search: Search) -> str:
+    """What a cluster says: where and when detections stand close, graded by p, never why."""
+    played = f"(p = {cluster.p:.4g}, {search.rearrangements} rearrangements)"
+    found = f"{cluster.detections} detected {_of(cluster, tested)} {_where(cluster)}{_when(cluster, tested)}"
     if cluster.p <= search.level:
-        return f"{what}{where}: closer together than chance alone, {played}. It says where, not why."
-    return f"{what}{where}: chance alone does as much too often to tell, {played}."
+        return f"{found}: closer together than chance alone would put them {played}. It says where, not why."
+    return f"{found}: no closer together than chance alone often puts them {played}."
+
+
+def _of(cluster: Cluster, tested: SitesTested) -> str:
+    return f"of {cluster.base:g}" if tested.model == "bernoulli" else f"in {cluster.base:g} of exposure"
+
+
+def _where(cluster: Cluster) -> str:
+    if len(cluster.sites) == 1:
+        return f"at {cluster.centre}"
+    named = ", ".join(cluster.sites)
+    return f"at {len(cluster.sites)} sites within {cluster.radius_m:.1f} m of {cluster.centre} ({named})"
+
+
+def _when(cluster: Cluster, tested: SitesTested) -> str:
+    """The periods, where there is more than one to tell from."""
+    if tested.base.shape[1] == 1:
+        return ""
+    if cluster.first_period == cluster.last_period:
+        return f", period {cluster.first_period}"
+    return f", periods {cluster.first_period} to {cluster.last_period}"

@@ -17,7 +17,14 @@ class SitesTested:
     base: Floats
     """(sites, periods): trials (whole numbers) of the Bernoulli model, exposure of the Poisson model."""
     distances_m: Floats
+    """(sites, sites): straight or on foot; infinite where there is no way."""
     model: str = "bernoulli"
+    periods: tuple[int, ...] = ()
+    """The numbers of the periods, rising; 0, 1, 2 ... when not given."""
+
+    def period(self, place: int) -> int:
+        """The number of the period in this column."""
+        return self.periods[place] if self.periods else place
 
 
 def check_tested(tested: SitesTested) -> None:
@@ -27,6 +34,8 @@ def check_tested(tested: SitesTested) -> None:
     for site, counts, base in zip(tested.sites, tested.detections, tested.base, strict=True):
         _check_site(site, counts, base, bernoulli=tested.model == "bernoulli")
     _check_distances(tested)
+    if tested.periods and len(tested.periods) != tested.base.shape[1]:
+        raise SwabwrightError(f"periods: {len(tested.periods)} numbers for {tested.base.shape[1]} periods")
 
 
 def _check_site(site: str, counts: Ints, base: Floats, *, bernoulli: bool) -> None:

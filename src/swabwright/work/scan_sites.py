@@ -55,11 +55,11 @@ def _tested(
         cell = sites.index(row.site), periods.index(row.period)
         detections[cell] += row.detected
         base[cell] += row.tested
-    return SitesTested(sites, detections, base, distances_m, model)
+    return SitesTested(sites, detections, base, distances_m, model, periods)
 
 
 def _said(clusters: Sequence[Cluster], search: Search, tested: SitesTested, measured: str) -> Iterator[str]:
-    yield from (sentence(one, search) for one in clusters)
+    yield from (sentence(one, tested, search) for one in clusters)
     if not clusters:
         yield "No group of sites stands above its surroundings."
     if measured == "on foot":
