@@ -199,3 +199,15 @@ def test_what_cannot_be_is_refused_by_site(changes, problem):
 def test_limits_that_are_none_are_refused(limit, problem):
     with pytest.raises(SwabwrightError, match=problem):
         scan(invented(1), Search(**limit))
+
+
+def test_more_windows_than_fit_are_refused_before_they_are_made():
+    with pytest.raises(SwabwrightError, match="windows are more than the 30000000 that fit: set a smaller radius"):
+        scan(invented(1, sites=60, periods=400), SEARCH)
+
+
+@pytest.mark.parametrize("model", ["bernoulli", "poisson"])
+def test_more_samples_than_can_be_laid_anew_are_refused(model):
+    many = invented(1, model)
+    with pytest.raises(SwabwrightError, match="samples in all are more than the 1000000 that a scan can lay anew"):
+        scan(replace(many, detections=many.detections * 10**6, base=many.base * 10**6), SEARCH)

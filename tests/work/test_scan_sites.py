@@ -102,7 +102,18 @@ def test_a_site_in_two_places_is_refused_by_row():
     assert refusal(f"{PLACED}A,7,1,1,0,1\nA,7,2,2,0,1\n").startswith("results.csv: row 3: site A stands elsewhere")
 
 
-@pytest.mark.parametrize("row", ["A,0,0,1,x,1", "A,0,0,1,0", "A,0,0,1,0,1.5", ",0,0,1,0,1", "A,nan,0,1,0,1"])
+@pytest.mark.parametrize(
+    "row",
+    [
+        "A,0,0,1,x,1",
+        "A,0,0,1,0",
+        "A,0,0,1,0,1.5",
+        ",0,0,1,0,1",
+        "A,nan,0,1,0,1",
+        "A,1e400,0,1,0,1",
+        "A,0,0,1,0,9999999999",
+    ],
+)
 def test_a_row_that_says_no_result_is_refused(row):
     assert refusal(f"{PLACED}{row}\n").startswith("results.csv: row 2: needs a site, two lengths in m")
 

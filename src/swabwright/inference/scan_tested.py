@@ -7,6 +7,9 @@ import numpy as np
 from swabwright.errors import SwabwrightError
 from swabwright.inference.windows import Floats, Ints
 
+MOST_COUNTED = 1_000_000
+"""Samples of all sites together; each rearrangement holds them all."""
+
 
 @dataclass(frozen=True)
 class SitesTested:
@@ -34,6 +37,9 @@ def check_tested(tested: SitesTested) -> None:
     for site, counts, base in zip(tested.sites, tested.detections, tested.base, strict=True):
         _check_site(site, counts, base, bernoulli=tested.model == "bernoulli")
     _check_distances(tested)
+    counted = int(max(tested.detections.sum(), tested.base.sum() if tested.model == "bernoulli" else 0))
+    if counted > MOST_COUNTED:
+        raise SwabwrightError(f"{counted} samples in all are more than the {MOST_COUNTED} that a scan can lay anew")
     if tested.periods and len(tested.periods) != tested.base.shape[1]:
         raise SwabwrightError(f"periods: {len(tested.periods)} numbers for {tested.base.shape[1]} periods")
 

@@ -15,6 +15,9 @@ SAME_DISTANCE = 9
 ROUNDING = 1e-12
 """By so much of itself a sum may pass the largest share: a sum in another order differs by rounding."""
 
+MOST_WINDOWS = 30_000_000
+"""Windows of a scan; each takes a few numbers of memory."""
+
 
 @dataclass(frozen=True)
 class Windows:
@@ -72,10 +75,15 @@ def windows_of(base: Floats, distances_m: Floats, largest_share: float, radius_m
 def _numbered(whole: npt.NDArray[np.bool_], order: Ints, near: Floats, inside: Floats) -> Windows:
     """The windows that are looked at, numbered; `whole` says after which site a window is complete."""
     count = whole.sum(axis=1)
+    periods = inside.shape[2]
+    windows = len(order) * int(count.max(initial=0)) * periods * (periods + 1) // 2
+    if windows > MOST_WINDOWS:
+        raise SwabwrightError(
+            f"{windows} windows are more than the {MOST_WINDOWS} that fit: set a smaller radius or join periods"
+        )
     number: Ints = np.cumsum(whole, axis=1) - whole
     enters = np.empty_like(order)
     np.put_along_axis(enters, order, number, axis=1)
-    periods = inside.shape[2]
     spans = np.array([(a, b) for a in range(periods) for b in range(a, periods)], dtype=np.int64)
     centres, places = np.nonzero(whole)
     at = centres, number[centres, places]

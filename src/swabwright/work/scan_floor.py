@@ -48,7 +48,8 @@ def _point(row: Row, plant: Plant | None, name: str) -> Point:
     if row.point is not None:
         return row.point
     if plant is None:
-        raise DocumentRefused(name, [Fault("row 1", "without x_m and y_m a plant document must say where sites are")])
+        problem = "without x_m and y_m a plant document must say where sites are; name it with --plant"
+        raise DocumentRefused(name, [Fault("row 1", problem)])
     drawn = {site.code: site.position for site in plant.sites}
     if row.site not in drawn:
         problem = f"no site {row.site} in the plant document{did_you_mean(row.site, list(drawn))}"

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import isfinite
 
 from swabwright.errors import DocumentRefused, Fault
 from swabwright.plant.model import Point
@@ -11,6 +10,9 @@ from swabwright.tables.delimited import read_delimited
 WITH_PLACE = ["site", "x_m", "y_m", "period", "detected", "tested"]
 BY_CODE = ["site", "period", "detected", "tested"]
 """The heading of a file whose sites stand where the plant document draws them."""
+
+LARGEST = 1e9
+"""A number beyond this is no length in metres, no period and no count of samples."""
 
 
 @dataclass(frozen=True)
@@ -43,8 +45,7 @@ def _rows(cells: list[list[str]], name: str, model: str, *, has_place: bool) -> 
             read = _row(at, row, has_place=has_place)
         except ValueError as error:
             raise DocumentRefused(name, [Fault(f"row {at}", needed)]) from error
-        numbers = (*(read.point or ()), read.tested)
-        if not read.site or not all(map(isfinite, numbers)) or (model == "bernoulli" and read.tested % 1 != 0):
+        if not read.site or not _can_be(read) or (model == "bernoulli" and read.tested % 1 != 0):
             raise DocumentRefused(name, [Fault(f"row {at}", needed)])
         yield read
 
@@ -58,3 +59,8 @@ def _row(at: int, row: list[str], *, has_place: bool) -> Row:
     elif place:
         raise ValueError(place)
     return Row(at, site, point, int(period), int(detected), float(tested))
+
+
+def _can_be(row: Row) -> bool:
+    """Whether no number is infinite, absent or beyond all measure."""
+    return all(abs(number) <= LARGEST for number in (*(row.point or ()), row.period, row.detected, row.tested))
