@@ -100,7 +100,7 @@ def _product(known: Known, rows: HypothesisRows, capacity: Capacity, placed: lis
     tests = [test for _, test in placed]
     line, day = known.line_index(first.line, f"{path}.line"), _day_index(known, first.made_on)
     load = niche_loads(rows, capacity, known.bank.product[:, line, day, :].astype(np.float64))
-    made_kg = kg_made(_line(known, first.line), first.made_on, known.setting.plant.timezone, path)
+    made_kg = kg_made(line_called(known, first.line), first.made_on, known.setting.plant.timezone, path)
     found = np.array([test.result == "detected" for test in tests])
     # the fewest increments of any test: a day is never read as better mixed than its worst test shows
     day_tests = DayTests(
@@ -130,7 +130,8 @@ def kg_made(line: Line, day: date, timezone: str, path: str) -> float:
     return line.kg_per_hour * minutes / 60.0
 
 
-def _line(known: Known, name: str) -> Line:
+def line_called(known: Known, name: str) -> Line:
+    """The line of the plant with a name that is known to be one."""
     return next(line for line in known.setting.plant.lines if line.id == name)
 
 

@@ -32,7 +32,7 @@ def phi_table(sigma: float) -> Table:
     """
     if not sigma >= 0:
         raise ValueError(f"the spread of what a model misses cannot be {sigma}")
-    exact = phi(_cells_of_entries(), sigma)
+    exact = phi(table_cells(), sigma)
     exact.flags.writeable = False
     return exact
 
@@ -48,7 +48,8 @@ def phi(cells: npt.ArrayLike, sigma: float) -> Table:
     return total
 
 
-def _cells_of_entries() -> Table:
+def table_cells() -> Table:
+    """The loads L at which a table that `phi_at` reads holds its values, float64."""
     last = (127 + HIGHEST_EXPONENT) << MANTISSA_BITS
     patterns = np.arange(_FIRST, last + 1, dtype=np.uint32) << np.uint32(_DROPPED_BITS)
     return patterns.view(np.float32).astype(np.float64)
