@@ -1,14 +1,18 @@
 """`swabwright record add`, `show` and `verify`, as a person uses them."""
 
 import json
+import shutil
+from pathlib import Path
 
 import pytest
+from builders.cases import EXAMPLE
 from builders.statements import NUMBERS
 from click.testing import CliRunner
 
 from swabwright.cli.main import swabwright
 from swabwright.errors import SwabwrightError
 from swabwright.record.journal import read_record
+from swabwright.work.record_ground import read_ground
 
 WHO = ("--by", "Ada Lind", "--on", "office-1", "--at", "2026-03-05T09:30:00+01:00")
 
@@ -134,3 +138,55 @@ def test_half_a_character_is_refused_and_nothing_written(case):
     said = run("add", case, "marks", '{"site": "S014", "marks": ["\\ud800"]}', *WHO)
     assert said.startswith("entry:")
     assert read_record(case) == ()
+
+
+def test_the_record_notes_a_receipt_that_nobody_handed_over_for(case):
+    collect(case)
+    add(case, "laboratory_receipt", laboratory="Lab", received_by="Cy Moe", samples=[NUMBERS[0]], condition="cold")
+    assert f"Note on entry 2: sample {NUMBERS[0]}: no hand-over to Lab and no waybill" in run("show", case)
+    assert json.loads(run("show", case, "--json"))["notes"][0]["entry"] == 2
+
+
+def test_a_case_without_a_plant_says_what_was_not_checked(case):
+    collect(case)
+    assert "were not held against the record: the case has no plant.json" in run("show", case)
+    assert "no plant.json" in json.loads(run("show", case, "--json"))["not_checked"]
+
+
+@pytest.fixture
+def smokehouse(tmp_path):
+    return Path(shutil.copytree(EXAMPLE, tmp_path / "case"))
+
+
+def sample_of(site, **fields):
+    return {"sample": NUMBERS[0], "sample_kind": "surface", "site": site, "device": "SP", **fields}
+
+
+def site_where(case, wanted):
+    return next(code for code, asks in sorted(read_ground(case).sites.items()) if wanted(asks))
+
+
+def test_a_zone_1_site_of_a_plant_waits_for_its_own_line(smokehouse):
+    site = site_where(smokehouse, lambda asks: asks.zone == 1 and asks.line and not asks.as_is.needs_line_stop)
+    line = read_ground(smokehouse).sites[site].line
+    assert f"product of line {line} is held" in add(smokehouse, "collected", **sample_of(site, zone=1))
+    assert read_record(smokehouse) == ()
+    add(smokehouse, "hold_answered", line=line, answered_by="Plant manager", answer="held")
+    assert "Entered: entry 2" in add(smokehouse, "collected", **sample_of(site, zone=1))
+
+
+def test_a_site_of_a_plant_that_needs_isolation_waits_for_it(smokehouse):
+    site = site_where(smokehouse, lambda asks: asks.zone > 1 and asks.line and asks.opened.needs_isolation)
+    line = read_ground(smokehouse).sites[site].line
+    assert "no stop_seen says so" in add(smokehouse, "collected", **sample_of(site, opened_up=True))
+    seen = {"stopped_by": "Shift lead", "isolated_by": "Mechanic", "seen_by": "Ada Lind"}
+    add(smokehouse, "stop_seen", line=line, site=site, **seen)
+    assert "Entered: entry 2" in add(smokehouse, "collected", **sample_of(site, opened_up=True))
+    assert "Contradiction" not in run("show", smokehouse)
+
+
+def test_a_plant_that_cannot_be_read_keeps_no_hand_over_out_and_the_record_in_view(smokehouse):
+    (smokehouse / "plant.json").write_text("{}", "utf-8")
+    assert "plant.json" in add(smokehouse, "collected", **sample_of("S014"))
+    assert "Entered: entry 1" in add(smokehouse, "marks", site="S014", marks=["wet"])
+    assert "were not held against the record: plant.json" in run("show", smokehouse)

@@ -107,6 +107,55 @@ def test_the_laboratory_holds_what_it_received_once(record):
     assert "was received by a laboratory already" in refusal(entries, again)
 
 
+def notes_of(record, *before):
+    phone = Phone("phone-a")
+    record(phone.collects(A), *(phone.says(kind, **fields) for kind, fields in before))
+    return custody(record(phone.says("laboratory_receipt", samples=[A], **LAB))).notes
+
+
+PACKED = ("container_packed", {"container": "box 1", "samples": [A]})
+SENT = {"container": "box 1", "carrier": "Carrier", "waybill": "W1", "seal": "S1", "given_by": "Ada Lind"}
+HANDED = {"giver": "Ada Lind", "purpose": "analysis", "samples": [A]}
+
+
+def test_a_receipt_without_a_hand_over_is_noted_with_who_held_the_sample(record):
+    (note,) = notes_of(record)
+    assert (note.entry, note.words.split("; ")[0]) == (
+        2,
+        f"sample {A}: no hand-over to State laboratory and no waybill is in the record",
+    )
+    assert "Ada Lind held it since" in note.words
+    assert custody(record()).contradictions == ()
+
+
+@pytest.mark.parametrize(
+    "before",
+    [
+        [("hand_over", {**HANDED, "taker": "State laboratory"})],
+        [("hand_over", {**HANDED, "taker": "Cy Moe"})],
+        [PACKED, ("waybill", SENT)],
+    ],
+)
+def test_a_receipt_after_a_hand_over_to_the_laboratory_or_a_waybill_needs_no_note(record, before):
+    assert notes_of(record, *before) == ()
+
+
+@pytest.mark.parametrize(
+    "before",
+    [
+        [("hand_over", {**HANDED, "taker": "Driver"})],
+        [
+            PACKED,
+            ("waybill", SENT),
+            ("hand_over", {**HANDED, "giver": "Carrier", "taker": "Driver", "samples": [], "containers": ["box 1"]}),
+        ],
+    ],
+)
+def test_a_last_hand_that_is_not_the_laboratory_s_is_noted(record, before):
+    (note,) = notes_of(record, *before)
+    assert "Driver held it since" in note.words
+
+
 def test_a_zone_1_sample_waits_for_the_answer_about_product(record):
     phone = Phone("phone-a")
     zone_1 = {"sample": A, "sample_kind": "surface", "site": "S001", "zone": 1, "device": "SP"}

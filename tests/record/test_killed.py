@@ -7,6 +7,8 @@ import pytest
 from builders.statements import Phone
 
 from swabwright.record.journal import RECORD_FILE, open_journal, read_record
+from swabwright.record.spelling import statement_bytes
+from swabwright.work.record_take_in import take_in
 
 CALLS = ("open", "write", "fsync", "ftruncate", "close")
 TORN = b'{"format":"swabwright/entry","hash":"'
@@ -44,7 +46,15 @@ def child(monkeypatch, folder, at, acknowledgements):
             say(acknowledgements, bytes([number]))
 
 
-def run_killed(monkeypatch, folder, at):
+def taking_in(monkeypatch, folder, at, acknowledgements):
+    """Take in a phone's file, saying so through the pipe once it is done; killed on the way."""
+    say = os.write
+    interrupt(monkeypatch, at)
+    take_in(folder, folder / "phone.jsonl")
+    say(acknowledgements, b"x")
+
+
+def run_killed(monkeypatch, folder, at, child=child):
     """Acknowledged statements of a child that was killed at this call, and whether it was."""
     reading, writing = os.pipe()
     process = os.fork()
@@ -98,3 +108,20 @@ def test_a_torn_end_is_kept_beside_wherever_setting_it_aside_was_killed(tmp_path
         run_killed(monkeypatch, folder, at)
         whole_after(folder)
         assert [file.read_bytes() for file in folder.glob("record.torn-*") if file.read_bytes() == TORN] == [TORN]
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork")
+def test_a_file_whose_taking_in_was_killed_is_entered_once_when_it_is_taken_in_again(tmp_path, monkeypatch):
+    at, killed = 0, True
+    while killed:
+        at += 1
+        folder = tmp_path / str(at)
+        folder.mkdir()
+        (folder / "investigation.json").write_text("{}")
+        phone = Phone("phone-a")
+        (folder / "phone.jsonl").write_bytes(b"\n".join(statement_bytes(phone.notes()) for _ in range(5)))
+        acknowledged, killed = run_killed(monkeypatch, folder, at, taking_in)
+        assert len(read_record(folder)) == 5 or not acknowledged
+        take_in(folder, folder / "phone.jsonl")
+        assert [entry.statement.sequence for entry in read_record(folder)] == [1, 2, 3, 4, 5]
+    assert at >= 4
