@@ -37,7 +37,8 @@ def read_times(layout: Layout) -> Times:
         local.reverse()
     zone = _zone(local, layout)
     clocked = _moments(local, zone, layout)
-    layout.refuse([*clocked.faults, *order_faults([row for row, _ in local], clocked.seconds)])
+    layout.refuse(clocked.faults)
+    layout.refuse(order_faults([row for row, _ in local], clocked.seconds))
     said = (*said_order, _said_zone(zone, layout), *([NEWEST_FIRST] if turned else []), *clocked.said)
     return Times(clocked.seconds, order, zone, turned, said)
 
@@ -69,8 +70,9 @@ def _local(cells: Sequence[tuple[int, Cell]], order: DateOrder | None, layout: L
 
 
 def _newest_first(local: Sequence[datetime]) -> bool:
-    plain = [at.replace(tzinfo=None) for at in local]
-    return len(plain) > 1 and all(later < earlier for earlier, later in pairwise(plain))
+    whole = all(at.tzinfo for at in local)
+    times = [at if whole else at.replace(tzinfo=None) for at in local]
+    return len(times) > 1 and all(later < earlier for earlier, later in pairwise(times))
 
 
 def _zone(local: Sequence[tuple[int, datetime]], layout: Layout) -> str | None:

@@ -35,6 +35,7 @@ def custody_lines(story: CustodyStory) -> Iterator[str]:
         if sample in story.deadlines:
             yield f"  {deadline_said(story.deadlines[sample])}"
     yield from (f"Contradiction in entry {one.entry}: {one.words}" for one in story.contradictions)
+    yield from (f"Note on entry {one.entry}: {one.words}." for one in story.notes)
     yield f"As of {said_at(story.as_of, _zone(story))}. {WHO_DECIDES}"
 
 
@@ -88,6 +89,7 @@ def custody_document(story: CustodyStory) -> dict[str, Any]:
             for sample, hands in story.hands.items()
         },
         "contradictions": [asdict(one) for one in story.contradictions],
+        "notes": [asdict(one) for one in story.notes],
         "decided_by": WHO_DECIDES,
     }
 

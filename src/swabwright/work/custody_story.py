@@ -7,7 +7,7 @@ from pathlib import Path
 from swabwright.case.folder import case_figures
 from swabwright.plant.figures import Figures
 from swabwright.record.carriage import Carriage, carriages
-from swabwright.record.custody import Contradiction, Hand, custody
+from swabwright.record.custody import Contradiction, Hand, Note, custody
 from swabwright.record.deadline import Deadline, deadlines
 from swabwright.record.entry import Entry
 from swabwright.record.journal import read_record
@@ -41,6 +41,7 @@ class CustodyStory:
     """By entry: purpose, condition, seals or waybill as entered."""
     deadlines: dict[str, Deadline]
     contradictions: tuple[Contradiction, ...]
+    notes: tuple[Note, ...]
     loggers_elsewhere: tuple[LoggerOfContainer, ...]
     """Logger files of containers in which no sample was packed."""
 
@@ -59,6 +60,7 @@ def custody_story(case: Path, as_of: int) -> CustodyStory:
         _hand_words(entries),
         deadlines(entries, figures, as_of),
         found.contradictions,
+        found.notes,
         tuple(one for one in loggers if one.container not in {journey.container for journey in journeys}),
     )
 
