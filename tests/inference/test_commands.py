@@ -3,9 +3,10 @@
 import json
 
 import pytest
-from builders.console import printed
+from builders.console import example_in_help, printed
 from builders.statements import NUMBERS, Phone
 
+from swabwright.cli.strains import strains
 from swabwright.record.journal import open_journal
 
 HEADING = "site,x_m,y_m,period,detected,tested\n"
@@ -89,6 +90,24 @@ def test_repeats_are_tested_with_their_source(distances):
     said = json.loads(printed(f"swabwright strains {distances} --repeats A 2 2 0.1 'a survey' --json"))["strains"]
     assert said["persistence"][0]["chance"] == pytest.approx(0.01)
     assert said["persistence"][0]["of"]["reference_source"] == "a survey"
+
+
+def test_repeats_alone_need_no_distances():
+    said = printed("swabwright strains --repeats A 2 2 0.1 'a survey' --repeats B 1 2 0.5 'a survey'")
+    assert [line[:18] for line in said.splitlines()] == ["A: 2 of 2 isolates", "B: 1 of 2 isolates"]
+
+
+@pytest.mark.parametrize("asked", ["", "--threshold 3", "--repeats A 2 2 0.1 survey --patient P1"])
+def test_anything_else_without_distances_is_refused(asked):
+    assert printed(f"swabwright strains {asked}").startswith("give the laboratory's table of distances")
+
+
+def test_the_example_of_the_help_runs(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "distances.csv").write_text(",A,B\nA,0,2\nB,2,0\n", "utf-8")
+    said = printed(example_in_help(strains.help))
+    assert said.startswith("A - B: 2\nAt 7: A B.\n")
+    assert "A: 4 of 5 isolates" in said
 
 
 @pytest.mark.parametrize("row", ["S1,nan,0,1,0,2", "S1,inf,0,1,0,2", "S1,0,0,1,0,2.5"])

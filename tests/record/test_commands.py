@@ -9,6 +9,7 @@ from builders.cases import EXAMPLE
 from builders.statements import NUMBERS
 from click.testing import CliRunner
 
+from swabwright.case.folder import read_case
 from swabwright.cli.main import swabwright
 from swabwright.errors import SwabwrightError
 from swabwright.record.journal import read_record
@@ -160,6 +161,16 @@ def smokehouse(tmp_path):
 
 def sample_of(site, **fields):
     return {"sample": NUMBERS[0], "sample_kind": "surface", "site": site, "device": "SP", **fields}
+
+
+def test_the_ground_of_a_plant_knows_lines_of_machines_visits_and_time_zone(smokehouse):
+    found, case = read_ground(smokehouse), read_case(smokehouse)
+    lines = {one.id: one.line for one in case.plant.equipment}
+    assert {code: asks.line for code, asks in found.sites.items()} == {
+        site.code: site.line or lines.get(site.equipment) for site in case.plant.sites
+    }
+    limits = case.investigation.visits[0].limits
+    assert (found.visits[0], str(found.zone)) == ((limits.starts_at, limits.ends_at), case.plant.timezone)
 
 
 def site_where(case, wanted):

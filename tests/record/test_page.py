@@ -6,10 +6,12 @@ from typing import get_args
 
 import pytest
 from builders.console import examples_of
+from builders.statements import Phone
 from click.testing import CliRunner
 
 from swabwright.cli.main import swabwright
 from swabwright.record.entry import KINDS, AnyBody
+from swabwright.record.spelling import statement_bytes
 
 PAGE = (Path(__file__).parents[2] / "docs/reference/record.md").read_text("utf-8")
 BODIES = get_args(get_args(AnyBody)[0])
@@ -37,5 +39,7 @@ def test_the_commands_of_the_page_run(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     (tmp_path / "case").mkdir()
     (tmp_path / "case/investigation.json").write_text("{}")
+    (tmp_path / "photographs").mkdir()
+    (tmp_path / "phone-a.jsonl").write_bytes(statement_bytes(Phone("phone-a").notes()))
     for command, _ in examples_of("reference/record.md"):
         assert CliRunner().invoke(swabwright, shlex.split(command)[1:]).exit_code == 0, command

@@ -15,7 +15,7 @@ FOLDER = click.Path(path_type=Path, file_okay=False, exists=True)
 
 
 @click.command()
-@click.argument("distances", type=FILE)
+@click.argument("distances", type=FILE, required=False)
 @click.option(
     "--threshold",
     "thresholds",
@@ -35,11 +35,12 @@ FOLDER = click.Path(path_type=Path, file_okay=False, exists=True)
 @click.option("--patient", "patients", multiple=True, help="An isolate of DISTANCES that is a patient's, by code.")
 @click.option("--case", type=FOLDER, help="Hold apart what the record of this case does not name as an isolate.")
 @json_option
-def strains(*, distances: Path, repeats: tuple[tuple[str, int, int, float, str], ...], **given: Any) -> None:
+def strains(*, distances: Path | None, repeats: tuple[tuple[str, int, int, float, str], ...], **given: Any) -> None:
     """The shortest tree of isolates, and their groups at thresholds; a distance alone decides nothing.
 
     DISTANCES is a CSV file: a square table with names above and at the left, or pairs with --long. Isolates of
-    patients enter no tree and no group; what is said of them are the laboratory's words.
+    patients enter no tree and no group; what is said of them are the laboratory's words. With --repeats alone
+    no DISTANCES are needed.
 
     \b
     Example: swabwright strains distances.csv --threshold 7 \\

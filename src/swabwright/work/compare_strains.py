@@ -4,6 +4,8 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+import numpy as np
+
 from swabwright.errors import DocumentRefused, Fault, SwabwrightError, did_you_mean
 from swabwright.inference.distances import Distances, read_long, read_square
 from swabwright.inference.match_table import patient_code, read_matches
@@ -53,13 +55,13 @@ class Compared:
     """Everything, a line for each."""
 
 
-def compare_strains(distances: Path, asked: StrainsAsked) -> Compared:
+def compare_strains(distances: Path | None, asked: StrainsAsked) -> Compared:
     """The shortest tree, the groups at each threshold, the repeats, and the laboratory's matches in graded words.
 
-    Errors: DocumentRefused naming row and column, or an isolate that the table of distances does not hold;
-    SwabwrightError for a threshold, a count or a code.
+    Repeats alone need no distances. Errors: DocumentRefused naming row and column, or an isolate that the table of
+    distances does not hold; SwabwrightError for a threshold, a count or a code.
     """
-    every = (read_long if asked.long else read_square)(_rows(distances), distances.name)
+    every = _distances(distances, asked)
     matches = {} if asked.matches is None else read_matches(_rows(asked.matches), asked.matches.name)
     patients = _patients(every, asked, matches)
     apart = _held_apart(every, patients, asked.case)
@@ -79,6 +81,14 @@ def compare_strains(distances: Path, asked: StrainsAsked) -> Compared:
     return replace(found, sentence="\n".join(_lines(found)))
 
 
+def _distances(path: Path | None, asked: StrainsAsked) -> Distances:
+    if path is not None:
+        return (read_long if asked.long else read_square)(_rows(path), path.name)
+    if not asked.repeats or asked.matches or asked.thresholds or asked.patients or asked.case:
+        raise SwabwrightError("give the laboratory's table of distances; only --repeats is answered without it")
+    return Distances((), np.zeros((0, 0)))
+
+
 def _lines(found: Compared) -> Iterator[str]:
     yield from (f"{link.first} - {link.second}: {link.distance:g}" for link in found.tree)
     for threshold, held in zip(found.thresholds, found.groups, strict=True):
@@ -87,7 +97,8 @@ def _lines(found: Compared) -> Iterator[str]:
         yield f"Held apart, because the record does not name them: {', '.join(found.held_apart)}."
     if found.patients:
         yield f"Isolates of patients, in no tree and no group: {', '.join(found.patients)}."
-    yield DECIDES_NOTHING
+    if found.isolates or found.held_apart:
+        yield DECIDES_NOTHING
     yield from (f"{isolate}: {words}" for isolate, words in found.said.items())
     yield from (one.sentence for one in found.persistence)
 
