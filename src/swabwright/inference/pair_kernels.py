@@ -9,7 +9,7 @@ from swabwright.detection.phi import phi_at
 from swabwright.inference.term_kernels import ln_ratio
 
 
-@njit(cache=True, nogil=True)
+@njit(inline="always", nogil=True)
 def fact_factor(facts, row, other):
     """The factor of all facts in a row, or in two rows of one history together (other -1: one row alone)."""
     implicated, half, product, tables = facts
@@ -23,7 +23,7 @@ def fact_factor(facts, row, other):
     return factor
 
 
-@njit(cache=True, nogil=True)
+@njit(inline="always", nogil=True)
 def together(spec, entries, pair, sums):
     """Log ratio of all results with niches at two sources: both alone, mended at the sites that both reach."""
     first, site_of, silent, found_at, found, ln = entries
@@ -47,7 +47,7 @@ def together(spec, entries, pair, sums):
     return total
 
 
-@njit(cache=True, nogil=True)
+@njit(inline="always", nogil=True)
 def pair_weight(base, pair, terms, facts, weight, sums):
     """Weight of niches at two sources in the history that begins at row `base`; 0 where a fact forbids it."""
     spec, entries, total = terms
