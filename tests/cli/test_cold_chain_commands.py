@@ -109,7 +109,7 @@ def test_custody_tells_container_seal_temperatures_and_deadlines(case):
         "Container K-1: 2 samples, packed 2026-03-05T14:22:00+01:00, at the laboratory 2026-03-05T14:35:00+01:00.",
         f"In it: {A}, {B}.",
         "Seals at both ends: set and found are the same, found intact.",
-        "Logger TL-1: above 8.0 °C for 4 minutes, from 2026-03-05 14:27 to 14:32 (+01:00), highest 10.0 °C.",
+        "Logger TL-1: above 8.0 °C for 4.5 minutes, from 2026-03-05 14:27 to 14:32 (+01:00), highest 10.0 °C.",
         "At receipt by State laboratory: 5.2 °C by probe P-3; condition: cold, dry.",
         "22 h 00 min so far; no start of analysis is in the record; target of 24 h: 2 h 00 min left, ends 2026-03-06",
         "decided and signed by the laboratory and the lead",

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from swabwright.record.excursions import Limits, excursions
+from swabwright.record.excursions import Excursion, Limits, excursions
 from swabwright.record.readings import Readings
 from swabwright.work.cold_chain_said import excursion_said
 
@@ -84,6 +84,14 @@ def test_the_worst_value_is_a_reading_beyond_the_limit(temperatures_c):
         beyond = one.worst_c > one.limit_c if one.side == "above" else one.worst_c < one.limit_c
         assert beyond
         assert one.worst_c in temperatures_c
+
+
+@pytest.mark.parametrize(
+    ("seconds", "said"), [(1, "1 second"), (59, "59 seconds"), (60, "1 minute"), (90, "1.5 minutes")]
+)
+def test_a_duration_is_said_to_a_tenth_of_a_minute(seconds, said):
+    one = Excursion("above", 8.0, 0, seconds, 9.0, 0, began_before=False, went_on=False)
+    assert f"for {said}, from" in excursion_said(one, UTC)
 
 
 def test_the_sentence_has_duration_span_and_highest():

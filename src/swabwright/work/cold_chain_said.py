@@ -9,7 +9,7 @@ from swabwright.record.carriage import Carriage
 from swabwright.record.deadline import Deadline
 from swabwright.record.excursions import Excursion
 from swabwright.record.moments import read_zone, said_at, said_span, zone_of
-from swabwright.record.readings import Stretch
+from swabwright.record.readings import SECONDS_A_MINUTE, Stretch
 from swabwright.work.cold_chain import LoggerFacts, limits_of
 
 MINUTES_AN_HOUR = 60
@@ -48,11 +48,18 @@ def excursion_said(one: Excursion, zone: tzinfo) -> str:
         *(["already so at the first known moment"] if one.began_before else []),
         *(["still so at the last known moment"] if one.went_on else []),
     ]
-    minutes = "under 1 minute" if one.minutes < 0.5 else counted(round(one.minutes), "minute")
     return (
-        f"{one.side} {one.limit_c:.1f} °C for {minutes}, {said_span(one.begins, one.ends, zone)}, "
+        f"{one.side} {one.limit_c:.1f} °C for {_lasting(one)}, {said_span(one.begins, one.ends, zone)}, "
         f"{extreme} {one.worst_c:.1f} °C{''.join(f', {edge}' for edge in edges)}."
     )
+
+
+def _lasting(one: Excursion) -> str:
+    """How long to a tenth of a minute, or in seconds under one."""
+    if one.ends - one.begins < SECONDS_A_MINUTE:
+        return counted(one.ends - one.begins, "second")
+    tenths = round(one.minutes, 1)
+    return counted(int(tenths), "minute") if tenths.is_integer() else f"{tenths} minutes"
 
 
 def _not_known(one: Stretch, zone: tzinfo) -> str:
