@@ -99,6 +99,15 @@ class Posterior:
         """Chance of two niches."""
         return 0.5 * float(self.paired.sum()) / self.total
 
+    @property
+    def leading_share_error(self) -> float:
+        """Standard error of the largest share, as histories were drawn one by one."""
+        leading = int(np.argmax(self.share))
+        weight = self.histories.weight * self.total
+        residual = self.shares_by_history[:, leading] - self.share[leading] * weight
+        count = len(weight)
+        return float(np.sqrt(count / max(1, count - 1) * (residual**2).sum()) / self.total)
+
     def spread(self, by_history: Array) -> Spread:
         """A sum over some sources, (E,) of weights, as a chance with its range over structural copies."""
         rows = self.histories
