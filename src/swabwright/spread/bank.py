@@ -58,7 +58,7 @@ class ResponseBank:
     product: FloatArray
     """CFU a day per unit of capacity in the product, shape (E, lines, days, sources)."""
     founded_before: npt.NDArray[np.bool_]
-    """Whether the niche exists at the occasion, shape (E, occasions, sources)."""
+    """Whether the niche has been founded by the occasion, removed since or not, (E, occasions, sources)."""
     multipliers: dict[str, FloatArray]
     """Per-history draws by name (`rate.splash`, `fraction.line`), shape (E,), for the influence of figures."""
     saturated: int
