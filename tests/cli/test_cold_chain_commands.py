@@ -123,9 +123,9 @@ def test_custody_tells_the_hands_in_order_with_waybill_and_state(case):
     bill = {"container": "K-1", "carrier": "Invented Couriers", "waybill": "W-77", "seal": "0088"}
     enter(case, "waybill", "16:00", given_by="Bo Holm", **bill)
     assert (
-        f"Sample {A}: Ada Lind since 2026-03-05T14:00:00+01:00, then Bo Holm since 2026-03-05T15:00:00+01:00 "
-        "(transport, cold, seals intact), then Invented Couriers since 2026-03-05T16:00:00+01:00 "
-        "(waybill W-77, seal 0088)."
+        f"Sample {A}: in the hand of Invented Couriers. Ada Lind since 2026-03-05T14:00:00+01:00, "
+        "then Bo Holm since 2026-03-05T15:00:00+01:00 (transport, cold, seals intact), "
+        "then Invented Couriers since 2026-03-05T16:00:00+01:00 (waybill W-77, seal 0088)."
     ) in told(case)
 
 
@@ -171,6 +171,18 @@ def test_custody_as_data_has_excursions_and_clocks(case):
     assert (excursion["begins"], excursion["ends"]) == ("2026-03-05T14:27:30+01:00", "2026-03-05T14:32:00+01:00")
     assert found["samples"][A]["deadline"]["limit_ends"] == "2026-03-07T14:00:00+01:00"
     assert found["limits"] == {"low_c": 2.0, "high_c": 8.0}
+
+
+def test_a_sample_collected_after_the_moment_asked_for_is_told_so(case):
+    said = run("custody", case, "--as-of", "2026-03-05T14:05:00+01:00")
+    assert "collected 2026-03-05T14:10:00+01:00; by the record that is later than the moment asked for" in said
+
+
+def test_the_record_shows_how_a_file_was_read(case):
+    logged(case, file_of(case))
+    assert "read_as heading_row 1; time_column A; temperature_column B; unit C; time_zone Europe/Oslo" in run(
+        "record", "show", case
+    )
 
 
 def test_an_empty_record_says_so_without_fault(tmp_path):

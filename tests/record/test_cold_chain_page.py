@@ -38,6 +38,10 @@ def test_every_figure_of_the_page_is_in_the_catalogue():
     assert all(name in load_figures() for name in named)
 
 
+def test_the_page_names_every_field_of_how_a_file_was_read():
+    assert {name for name in ReadAs.model_fields if f"`{name}`" not in PAGE} == set()
+
+
 def test_every_guess_of_a_file_has_its_option_on_the_page():
     options = {name.replace("_", "-") for name in ReadAs.model_fields} - {"left-out"} | {"leave-out"}
     assert {f"{field}-column" for field in FIELDS} < options

@@ -24,6 +24,15 @@ def test_a_repeated_hour_is_told_apart_by_the_order_of_the_rows(tmp_path):
     assert any("by the order of the rows it is the second time from row 5 on" in said for said in file.said)
 
 
+def test_an_hourly_logger_repeats_the_hour_itself(tmp_path):
+    file = read(file_of(tmp_path, *autumn("01:00", "02:00", "02:00", "03:00")), **OSLO)
+    assert {later - earlier for earlier, later in pairwise(file.readings.seconds)} == {3600}
+
+
+def test_a_time_repeated_in_the_repeated_hour_is_still_refused(tmp_path):
+    assert "row 4: repeats the time of row 3" in refusal(file_of(tmp_path, *autumn("01:55", "02:00", "02:00")), **OSLO)
+
+
 def test_a_file_that_ends_in_the_repeated_hour_goes_on_from_before(tmp_path):
     file = read(file_of(tmp_path, *autumn("01:55", "02:00", "02:05")), **OSLO)
     assert [later - earlier for earlier, later in pairwise(file.readings.seconds)] == [300, 300]

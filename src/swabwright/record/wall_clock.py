@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime, tzinfo
+from datetime import UTC, datetime, timedelta, tzinfo
 from itertools import pairwise
 
 from swabwright.errors import Fault
@@ -25,9 +25,7 @@ def on_the_clock(local: Sequence[tuple[int, datetime]], zone: tzinfo) -> Clocked
     twice = [_comes_twice(at, zone) for _, at in local]
     if not any(twice):
         return Clocked(tuple(_moment(at, zone, 0) for _, at in local))
-    back = next(
-        (place for place in range(1, len(local)) if twice[place] and local[place][1] <= local[place - 1][1]), None
-    )
+    back = next((place for place in range(1, len(local)) if twice[place] and _steps_back(local, place)), None)
     first, last = twice.index(True), len(twice) - 1 - twice[::-1].index(True)
     if back is None and (first == 0 or last < len(local) - 1):
         return Clocked(faults=(Fault(f"row {local[first][0]}", _undecided(local[first][1], zone)),))
@@ -35,6 +33,15 @@ def on_the_clock(local: Sequence[tuple[int, datetime]], zone: tzinfo) -> Clocked
     again = f"the second time from row {local[back][0]} on" if back is not None else "the first time"
     said = f"the hour of {local[first][1]:%Y-%m-%d %H:%M} came twice in {zone}; by the order of the rows it is {again}"
     return Clocked(seconds, (said,))
+
+
+def _steps_back(local: Sequence[tuple[int, datetime]], place: int) -> bool:
+    """Whether the clock was set back before this reading; the same time again is that of an hourly logger only."""
+    step = local[place][1] - local[place - 1][1]
+    if step:
+        return step < timedelta()
+    others = [later[1] - earlier[1] for earlier, later in pairwise(local) if later[1] != earlier[1]]
+    return bool(others) and min(others) >= timedelta(hours=1)
 
 
 def order_faults(rows: Sequence[int], seconds: Sequence[int]) -> list[Fault]:

@@ -69,6 +69,10 @@ def _not_known(one: Stretch, zone: tzinfo) -> str:
 def deadline_said(clock: Deadline) -> str:
     """A sample's hours: so far or until analysis, what is left of target and limit, and when they end."""
     zone = zone_of(clock.collected_at)
+    if clock.hours < 0:
+        until = clock.analysis_started_at or f"the moment asked for, {said_at(clock.as_of, zone)}"
+        start = "the start of analysis, " if clock.analysis_started_at else ""
+        return f"collected {clock.collected_at}; by the record that is later than {start}{until}."
     hours = hours_and_minutes(clock.hours * MINUTES_AN_HOUR)
     if clock.analysis_started_at is None:
         so_far = f"{hours} so far; no start of analysis is in the record"

@@ -31,7 +31,7 @@ def custody_lines(story: CustodyStory) -> Iterator[str]:
     for one in story.loggers_elsewhere:
         yield f"Container {one.container}: data of logger {one.logger}, but no sample was packed in it."
     for sample, hands in story.hands.items():
-        yield f"Sample {sample}: {_hands(hands, story.hand_words)}."
+        yield f"Sample {sample}: in the hand of {hands[-1].holder}. {_hands(hands, story.hand_words)}."
         if sample in story.deadlines:
             yield f"  {deadline_said(story.deadlines[sample])}"
     yield from (f"Contradiction in entry {one.entry}: {one.words}" for one in story.contradictions)
@@ -83,6 +83,7 @@ def custody_document(story: CustodyStory) -> dict[str, Any]:
         "containers": [_journey_data(journey) for journey in story.journeys],
         "samples": {
             sample: {
+                "holder": hands[-1].holder,
                 "hands": [{**asdict(hand), "words": story.hand_words.get(hand.entry)} for hand in hands],
                 "deadline": _deadline_data(story.deadlines[sample]) if sample in story.deadlines else None,
             }

@@ -69,7 +69,9 @@ def _line(entry: Entry, gone: str | None) -> str:
 
 def _value(value: Any) -> str:
     if isinstance(value, dict):
-        return str(value.get("sha256", value))[:12]
+        if "sha256" in value:
+            return str(value["sha256"])[:12]
+        return "; ".join(f"{name} {_value(one)}" for name, one in value.items())
     text = ", ".join(map(_value, value)) if isinstance(value, list) else str(value)
     return text if len(text) <= _SHORT else f"{text[: _SHORT - 3]}..."
 
