@@ -109,6 +109,14 @@ def test_a_file_read_by_what_was_noted_gives_the_same_readings(tmp_path):
     assert (again.readings, again.read_as) == (first.readings, first.read_as)
 
 
+@pytest.mark.parametrize("second", ["Temperature 2 (°C)", "Dew point (°C)", "Ambient temp"])
+def test_a_second_column_of_temperatures_is_told_and_not_read(tmp_path, second):
+    path = file_of(tmp_path, *(f"{row},20.0" for row in ROWS), heading=f"{HEADING},{second}")
+    file = read(path, **OSLO)
+    assert max(file.readings.temperatures_c) == 10.0
+    assert any(said.startswith(f"Not read: column C '{second}'") for said in file.said)
+
+
 def test_rows_from_the_newest_to_the_oldest_are_read_from_below(tmp_path):
     file = read(file_of(tmp_path, *reversed(ROWS)), **OSLO)
     assert file.readings == read(file_of(tmp_path), **OSLO).readings

@@ -96,6 +96,11 @@ def _where(layout: Layout, sheet: str | None) -> list[str]:
             f" ({_by(getattr(layout.asked, f'{field}_column'), f'{field}-column')})."
             for field, place in layout.columns.items()
         ),
+        *(
+            f"Not read: column {column} looks like a temperature too; if it is of this container, enter the file again "
+            "with --temperature-column."
+            for column in layout.not_read
+        ),
         *([f"Left out as said: {left_out}."] if left_out else []),
     ]
 

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from zoneinfo import available_timezones
 
 from swabwright.errors import DocumentRefused, Fault, did_you_mean
@@ -13,6 +13,7 @@ from swabwright.tables.fields import Field, TableFields
 from swabwright.tables.grid import Cell, Grid, cell_text, column_letter
 from swabwright.tables.guesses import Corrections
 from swabwright.tables.headers import Header, find_header
+from swabwright.tables.units import split_header
 
 MOST_FAULTS_TOLD = 10
 FIELDS = ("date", "time", "temperature")
@@ -34,6 +35,8 @@ class Layout:
     """As a spreadsheet counts; 0: none."""
     columns: Mapping[str, int]
     headings: Mapping[str, str]
+    not_read: tuple[str, ...]
+    """Further columns that look like a temperature, as `C 'Probe 2 (°C)'`."""
     declared_unit: Unit | None
     """What heading and lines above agree on."""
     declared_zone: str | None
@@ -66,7 +69,8 @@ def find_layout(sheets: Sequence[Grid], asked: ReadAs, figures: Figures, name: s
     grid, header = max(headers, key=lambda pair: (pair[1] is not None, len(pair[0].cells)))
     if header is None and (asked.heading_row is None or asked.time_column is None or asked.temperature_column is None):
         raise DocumentRefused(name, [Fault(f"sheet '{grid.name}'", _NO_HEADING)])
-    return _layout(grid, header, asked, name)
+    layout = _layout(grid, header, asked, name)
+    return layout if header is None else replace(layout, not_read=_not_read(header, layout, fields))
 
 
 _NO_HEADING = (
@@ -107,9 +111,23 @@ def _layout(grid: Grid, header: Header | None, asked: ReadAs, name: str) -> Layo
         heading_row=heading_row,
         columns=columns,
         headings=headings,
+        not_read=(),
         declared_unit=_declared_unit(headings, above, name, asked),
         declared_zone=_declared_zone(headings, above),
     )
+
+
+def _not_read(header: Header, layout: Layout, fields: TableFields) -> tuple[str, ...]:
+    """Columns beside those read whose heading carries a unit of temperature or is called like one."""
+    temperature = next(field for field in fields.fields if field.kind)
+    found = []
+    for column, text in enumerate(header.texts):
+        parts = split_header(text, fields.unit_kinds())
+        if column not in layout.columns.values() and (
+            parts.unit or temperature.score(parts.words) >= fields.least_score
+        ):
+            found.append(f"{column_letter(column)} '{text}'")
+    return tuple(found)
 
 
 def _column(field: str, asked: ReadAs, guessed: Mapping[str, int], grid: Grid, name: str) -> int | None:
