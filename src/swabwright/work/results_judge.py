@@ -7,6 +7,7 @@ from datetime import datetime
 from itertools import accumulate
 
 from swabwright.record.results import Stated
+from swabwright.work.blank_words import blank_words
 from swabwright.work.results_report import ReportFacts
 from swabwright.work.results_rows import HeldRow, ReadRow, RowHeld, same_words
 from swabwright.work.results_view import RecordView
@@ -91,7 +92,7 @@ class _Rules:
         """The row as it is taken in, None when the record holds it already. Raises RowHeld with the reason."""
         self._must_be_collected(row.sample)
         self._must_fit_site(row)
-        flags = self._started_flags(row)
+        flags = (*self._blank_flags(row), *self._started_flags(row))
         stated = self._stated(row)
         same = [one for one in stated if one.body.report == self.digest and one.body.method == row.method]
         if same:
@@ -131,6 +132,12 @@ class _Rules:
             f"unmatched site name: the table says '{row.site}', the record says {ours}; "
             "only an amended report of the laboratory resolves it"
         )
+
+    def _blank_flags(self, row: ReadRow) -> tuple[str, ...]:
+        blank = self.view.taken[row.sample].body.sample_kind == "blank"
+        if not blank or row.outcome not in ("detected", "presumptive"):
+            return ()
+        return (blank_words(row.sample, "its visit"),)
 
     def _started_flags(self, row: ReadRow) -> tuple[str, ...]:
         if row.started is None:

@@ -155,7 +155,7 @@ def _counts(row: Row, outcome: Outcome) -> tuple[int | None, int | None, list[st
         return None, None, []
     if colonies < 0 or colonies % 1:
         raise RowHeld(f"'{row.text('colonies')}' is no whole number of colonies")
-    if (colonies > 0) != (outcome == "detected") and outcome in ("detected", "not_detected"):
+    if colonies > 0 and outcome == "not_detected":
         raise RowHeld(f"{colonies:.0f} colonies beside '{row.text('outcome')}'; ask the laboratory which is right")
     if share is None:
         return None, None, [f"{row.where}: the count is not used, as the share plated is not stated"]
