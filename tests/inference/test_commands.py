@@ -77,13 +77,35 @@ def test_a_patient_who_is_not_in_the_table_is_named(distances):
     assert printed(f"swabwright strains {distances} --patient P2").startswith("patients: no isolate 'P2'")
 
 
-def test_what_the_record_does_not_name_is_held_apart(distances, tmp_path):
+@pytest.fixture
+def case(tmp_path):
+    """A case whose record names isolate A by its name and isolate C by its sequence identifier."""
     phone = Phone("phone-a")
-    picked = {"sample": NUMBERS[0], "pick": 1, "organism": "L. monocytogenes", "held_by": "Lab", "storage": "-80 C"}
+    picked = {"sample": NUMBERS[0], "organism": "L. monocytogenes", "held_by": "Laboratory", "storage": "-80 C"}
     with open_journal(tmp_path) as journal:
-        journal.add(phone.says("isolate", isolate="A", **picked))
-    said = printed(f"swabwright strains {distances} --threshold 9 --patient P1 --case {tmp_path}")
+        journal.add(phone.says("isolate", isolate="A", pick=1, **picked))
+        journal.add(phone.says("isolate", isolate="another", pick=2, sequence_identifier="C", **picked))
+    return tmp_path
+
+
+def test_what_the_record_does_not_name_is_held_apart(distances, case):
+    said = printed(f"swabwright strains {distances} --threshold 9 --patient P1 --case {case}")
     assert said.startswith("At 9: A.\nHeld apart, because the record does not name them: B.\n")
+
+
+def test_the_record_names_an_isolate_by_its_sequence_too(case):
+    table = case / "pairs.csv"
+    table.write_text("one,other,distance\nA,C,3\n", "utf-8")
+    said = printed(f"swabwright strains {table} --long --threshold 9 --case {case}")
+    assert said.startswith("A - C: 3\nAt 9: A C.\nA distance alone")
+
+
+def test_a_match_of_an_isolate_that_is_held_apart_is_not_said(distances, case):
+    matches = distances.with_name("m.csv")
+    matches.write_text(f"{MATCHES}B,P1,SNP typing,1 SNP,same cluster\n", "utf-8")
+    said = printed(f"swabwright strains {distances} --matches {matches} --case {case}")
+    assert "Held apart, because the record does not name them: B." in said
+    assert "same cluster" not in said
 
 
 def test_repeats_are_tested_with_their_source(distances):

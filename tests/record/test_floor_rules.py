@@ -27,6 +27,7 @@ SAID = {
     "stop": ("stop_seen", {"line": "slicing", **SEEN}),
     "other stop": ("stop_seen", {"line": "packing", **SEEN}),
     "site stop": ("stop_seen", {"line": "packing", "site": "S006", **SEEN}),
+    "odd stop": ("stop_seen", {"line": "packing", "site": "S004", **SEEN}),
     "isolated": ("stop_seen", {"line": "slicing", "isolated_by": "Mechanic", "site": "S005", **SEEN}),
     "line isolated": ("stop_seen", {"line": "slicing", "isolated_by": "Mechanic", **SEEN}),
     "start": ("line_started", {"line": "slicing"}),
@@ -141,6 +142,8 @@ def test_a_site_that_needs_its_line_to_stand_needs_the_stop_seen():
         [("stop", "04T09:00")],
         [("stop", "09:00"), ("start", "09:20")],
         [("start", "09:20"), ("stop", "09:00")],
+        [("stop", "09:00"), ("start", "09:00")],
+        [("stop", "09:00"), ("start", "09:30")],
     ],
 )
 def test_a_stop_elsewhere_later_yesterday_or_ended_does_not_count(said):
@@ -154,6 +157,7 @@ def test_a_stop_elsewhere_later_yesterday_or_ended_does_not_count(said):
         [("stop", "09:00"), ("start", "09:40")],
         [("start", "08:00"), ("stop", "09:00")],
         [("stop", "08:00"), ("start", "08:30"), ("stop", "09:00")],
+        [("stop", "09:30")],
     ],
 )
 def test_a_stop_lasts_until_its_own_line_starts(said):
@@ -165,7 +169,8 @@ def test_a_start_that_happened_before_it_was_entered_counts_from_when_it_happene
     said = entries(("stop", "09:00"))
     start = Phone("phone-b").says("line_started", **late).model_copy(update={"at": at("10:00")})
     said.append(said[0].model_copy(update={"number": 2, "statement": start}))
-    statement = Phone("office-1").says("collected", **sample("S004")).model_copy(update={"at": at("10:30")})
+    taken = sample("S004", taken_at=at("09:30"))
+    statement = Phone("office-1").says("collected", **taken).model_copy(update={"at": at("10:30")})
     with pytest.raises(EntryRefused, match="line slicing to stand"):
         check_new(said, statement, GROUND)
 
@@ -185,6 +190,20 @@ def test_isolation_of_one_machine_is_not_isolation_of_another():
 def test_a_site_on_no_line_needs_a_stop_that_names_it():
     assert "needs its machine to stand" in refusal([("stop", "09:00")], sample("S006"))
     assert refusal([("site stop", "09:00")], sample("S006")) == ""
+
+
+def test_a_stop_that_names_a_site_ends_when_the_line_it_names_starts():
+    assert "to stand" in refusal([("site stop", "09:00"), ("other start", "09:10")], sample("S006"))
+
+
+def test_a_stop_of_a_site_under_another_line_ends_when_the_site_s_own_line_starts():
+    said = [("odd stop", "09:00")]
+    assert refusal(said, sample("S004")) == ""
+    assert "to stand" in refusal([*said, ("start", "09:10")], sample("S004"))
+
+
+def test_a_blank_asks_for_no_stop():
+    assert refusal([], sample("S004", sample_kind="blank")) == ""
 
 
 def test_without_a_known_plant_no_stop_is_asked_for():

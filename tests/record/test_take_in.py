@@ -140,6 +140,7 @@ def test_what_contradicts_is_entered_and_told(case):
     take_in(case, written(case, Phone("phone-a").collects(A)))
     taken = take_in(case, written(case, Phone("phone-b", by="Bo Holm").collects(A)))
     assert "Contradiction in entry 2: sample " + A + " was collected already (entry 1)" in taken.sentence
+    assert take_in(case, written(case, *said(Phone("phone-c"), 1))).contradictions == ()
 
 
 def test_a_start_that_comes_in_later_tells_of_the_sample_entered_before(case):

@@ -87,7 +87,8 @@ class ToldOnTheFloor:
             for_line = seen.line == asks.line and not (isolated and seen.site is not None)
             if (for_site or for_line) and (seen.isolated_by or not isolated) and self._in_time(at, taken):
                 lines = {seen.line, asks.line}
-                if not any(at < started <= taken and line in lines for started, line in self._starts):
+                # Times are whole seconds: in doubt the start came after the stop, and the line runs.
+                if not any(at <= started <= taken and line in lines for started, line in self._starts):
                     return True
         return False
 
