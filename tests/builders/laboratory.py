@@ -3,7 +3,10 @@
 import csv
 import json
 import shutil
+import tempfile
 from datetime import datetime, timedelta
+from functools import cache
+from pathlib import Path
 
 from builders import papers
 from builders.cases import EXAMPLE
@@ -33,6 +36,14 @@ STARTED = "2026-03-06 07:30"
 def results_case(folder, *, collected=(0, 1, 2, 3, 4, 5, 6, 9)):
     """The example with a plan of ten numbers; these were collected, number 7 was not taken, number 8 is open."""
     case = folder / "case"
+    shutil.copytree(_collected(tuple(collected)), case)
+    return case
+
+
+@cache
+def _collected(collected):
+    """The case made once; every test works on its own copy."""
+    case = Path(tempfile.mkdtemp(prefix="results-case-")) / "case"
     shutil.copytree(EXAMPLE, case)
     names = {site["code"]: site for site in json.loads((case / "plant.json").read_text("utf-8"))["sites"]}
     (case / "plans").mkdir()
