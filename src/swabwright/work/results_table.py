@@ -32,6 +32,11 @@ def read_results_table(path: Path, mapping: ResultsMapping, words: ResultWords, 
     """The table of results in a file; refused when no sheet has columns for samples and results."""
     fields, said = words.columns(figures), mapping.table.corrections()
     sheet = _sheet(read_sheets(path), mapping.table.sheet, fields, said)
+    if find_header(sheet, fields, said) is None:
+        raise SwabwrightError(
+            f"{path.name}: sheet '{sheet.name}': no row looks like a header for results (looked for Sample number, "
+            "Result ...); name it in the mapping file, [table] header_row"
+        )
     table = read_table(sheet, fields, said)
     missing = [field for field in NEEDED if not table.has(field)]
     if missing:
