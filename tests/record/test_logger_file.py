@@ -1,6 +1,6 @@
 """Logger files: what is guessed is shown and can be overruled; what cannot be read is named with its row."""
 
-from datetime import date, datetime, time
+from datetime import date, datetime, time, timedelta
 
 import pytest
 from builders.loggers import HEADING, ROWS, file_of, moments, read, refusal, workbook
@@ -139,6 +139,8 @@ def test_a_row_left_out_by_decision_is_not_read_and_said(tmp_path):
         ("yesterday,4.0", "row 6: 'yesterday' is no date with a time of day"),
         ("2026-03-05,4.0", "row 6: '2026-03-05' has no time of day"),
         ("2026-02-30 10:00,4.0", "row 6: day"),
+        ("5 Foo 2026 10:00,4.0", "row 6: 'Foo' is no month"),
+        ("2026-03-05 14:40 PM,4.0", "row 6: '2026-03-05 14:40 PM' has no such hour on a twelve-hour clock"),
         ("2026-03-05 14:35,4.0", "row 6: repeats the time of row 5"),
         ("2026-03-05 14:31,4.0", "row 6: is earlier than row 5"),
         ("2026-03-05T14:40:00+01:00,4.0", "row 2: has no offset, while other rows have one"),
@@ -146,6 +148,23 @@ def test_a_row_left_out_by_decision_is_not_read_and_said(tmp_path):
 )
 def test_a_row_that_cannot_be_read_is_named(tmp_path, row, words):
     assert words in refusal(file_of(tmp_path, *ROWS, row), **OSLO)
+
+
+def test_a_unit_said_against_that_of_the_readings_is_refused(tmp_path):
+    path = file_of(tmp_path, "2026-03-05 14:20,4 °C", "2026-03-05 14:25,5 °C", heading="Time,Temperature")
+    assert "the readings carry C, but --unit says F" in refusal(path, unit="F", **OSLO)
+
+
+def test_both_orders_of_a_date_in_one_file_are_refused(tmp_path):
+    path = file_of(tmp_path, "13/03/2026 14:20,4", "03/14/2026 14:25,5")
+    assert "say --date-order" in refusal(path, **OSLO)
+    assert "row 3: " in refusal(path, date_order="day-month", **OSLO)
+
+
+def test_a_date_and_a_length_of_time_apart_are_joined(tmp_path):
+    rows = [["Date", "Time", "Temperature (°C)"], [date(2026, 3, 5), timedelta(hours=14, minutes=20), 4.0]]
+    rows += [[date(2026, 3, 5), timedelta(hours=14, minutes=25), 4.0]]
+    assert oslo(read(workbook(tmp_path / "logger.xlsx", rows), **OSLO)) == FIRST
 
 
 def test_mixed_units_are_refused_with_both_rows(tmp_path):

@@ -1,6 +1,7 @@
 """The logger's wall clock where clocks change: a repeated hour by order or refused, a missing hour refused."""
 
 from itertools import pairwise
+from tempfile import TemporaryDirectory
 
 import pytest
 from builders.loggers import file_of, moments, read, refusal
@@ -78,3 +79,25 @@ def test_a_span_over_a_change_of_clocks_says_both_offsets():
 @given(st.integers(0, 2_000_000_000), st.sampled_from(["Europe/Oslo", "America/Chicago", "+05:30"]))
 def test_a_moment_written_in_a_zone_is_the_same_moment(seconds, zone):
     assert seconds_of(written(seconds, read_zone(zone))) == seconds
+
+
+@settings(deadline=None, derandomize=True, max_examples=60)
+@given(
+    st.integers(1_770_000_000, 1_800_000_000), st.integers(2, 30), st.sampled_from(["Europe/Oslo", "America/Chicago"])
+)
+def test_a_wall_clock_written_down_is_read_back_or_asked_about(starts, count, zone):
+    seconds = tuple(starts // 60 * 60 + 300 * place for place in range(count))
+    rows = [f"{written(at, read_zone(zone))[:16].replace('T', ' ')},4.0" for at in seconds]
+    with TemporaryDirectory() as folder:
+        path = file_of(folder, *rows)
+        said = refusal(path, time_zone=zone)
+        assert "came twice" in said if said else read(path, time_zone=zone).readings.seconds == seconds
+
+
+@pytest.mark.parametrize("minutes_before", range(0, 120, 5))
+def test_a_file_across_the_end_of_summer_time_is_never_read_an_hour_off(tmp_path, minutes_before):
+    starts = seconds_of("2026-10-25T01:00:00Z") - 60 * minutes_before
+    seconds = tuple(starts + 300 * place for place in range(36))
+    path = file_of(tmp_path, *(f"{written(at, read_zone('Europe/Oslo'))[:16]},4.0" for at in seconds))
+    said = refusal(path, **OSLO)
+    assert "came twice" in said if said else read(path, **OSLO).readings.seconds == seconds

@@ -7,13 +7,16 @@ from builders.statements import NUMBERS
 from swabwright.case.canonical import bytes_hash
 from swabwright.detection.predictive.growth import growth_over
 from swabwright.detection.predictive.organisms import square_root_of
+from swabwright.errors import SwabwrightError
 from swabwright.plant.registry import load_figures
 from swabwright.record.excursions import Limits
 from swabwright.record.journal import read_record
 from swabwright.record.moments import seconds_of
+from swabwright.record.read_as import ReadAs
 from swabwright.work.cold_chain import container_series
 from swabwright.work.custody_story import custody_story
 from swabwright.work.logger_files import loggers_of
+from swabwright.work.read_logger import LoggerEntry, enter_logger, look_at_logger
 
 FIGURES = load_figures()
 AS_OF = seconds_of("2026-03-06T14:00:00+01:00")
@@ -76,6 +79,26 @@ def test_a_changed_file_is_told_and_not_read(case):
     kept.write_text(kept.read_text().replace("10.0", "7.0"))
     assert "is not what was entered" in facts(case).logger.faults[0]
     assert facts(case).lines == ()
+
+
+def test_two_files_that_contradict_are_told_and_neither_counts(case):
+    logged(case, file_of(case, "2026-03-05 14:20,4.0", "2026-03-05 14:25,7.0", name="other.csv"))
+    assert "two files give 6.0 °C and 7.0 °C for one moment" in facts(case).logger.faults[0]
+    assert facts(case).lines == ()
+
+
+def test_two_loggers_in_one_container_are_two_series(case):
+    logged(case, file_of(case, "2026-03-05 14:20,3.0", "2026-03-05 14:40,3.0", name="other.csv"), logger="TL-2")
+    assert [one.logger for one in series(case)] == ["TL-1", "TL-2"]
+
+
+def test_a_file_that_changed_since_it_was_read_is_not_entered(tmp_path):
+    path = file_of(packed_case(tmp_path))
+    read = look_at_logger(tmp_path, path, ReadAs(time_zone="Europe/Oslo"))
+    path.write_text(path.read_text("utf-8").replace("10.0", "7.0"), "utf-8")
+    with pytest.raises(SwabwrightError, match="changed while it was read; nothing was entered"):
+        enter_logger(tmp_path, LoggerEntry("K-1", "TL-1", path, "Ada Lind", "office-1"), read)
+    assert len(read_record(tmp_path)) == 4
 
 
 def test_a_missing_file_is_told(case):
