@@ -18,7 +18,7 @@ from swabwright.compute.keys import key_hash
 from swabwright.errors import NothingFits
 from swabwright.inference.batches import BatchState
 from swabwright.inference.entries import WORKERS, chunks_of
-from swabwright.inference.pair_kernels import weigh_pairs, weigh_singles
+from swabwright.inference.pair_kernels import fill_factors, weigh_pairs
 from swabwright.inference.reading import Reading
 
 Array = npt.NDArray[np.float64]
@@ -150,15 +150,10 @@ def _by_state(reading: Reading, prior: Prior, histories_a_pair: int) -> list[tup
 def single_weights(reading: Reading, prior: Prior) -> Array:
     """Weight of every hypothesis with one niche, shape (E, sources)."""
     histories, sources = reading.known.bank.histories, len(prior.weight)
-    out = np.zeros((histories, sources))
-    weight = at_most_two(prior)[0] * prior.weight
-    terms, facts = terms_of(reading), tuple(reading.facts.tables)
-
-    def work(span: range) -> None:
-        weigh_singles((span.start, span.stop), terms, facts, weight, histories, out)
-
-    list(map_chunks(work, chunks_of(histories), WORKERS))
-    return out
+    factors = np.empty(histories * sources)
+    fill_factors(tuple(reading.facts.tables), factors)
+    each = (factors * np.exp(reading.total)).reshape(histories, sources)
+    return np.asarray(at_most_two(prior)[0] / histories * prior.weight * each)
 
 
 def pair_weights(reading: Reading, prior: Prior, histories_a_pair: int) -> tuple[Array, Array]:
@@ -206,7 +201,7 @@ def at_most_two(prior: Prior) -> tuple[float, float]:
 
 def terms_of(reading: Reading) -> tuple[Any, ...]:
     """What the compiled loops want of a reading."""
-    return reading.spec, tuple(reading.entries), reading.total
+    return reading.spec, tuple(reading.entries), np.exp(reading.total)
 
 
 def group_share(posterior: Posterior, members: Sequence[int]) -> Spread:

@@ -10,6 +10,16 @@ from numba import njit
 from swabwright.detection.phi import SMALLEST_CHANCE, phi_at
 
 
+@njit(inline="always", nogil=True)
+def ln_by_table(phi, terms, cells):
+    """Log ratio of a site whose results the table serves; terms: its constant, slope and log chance of nothing.
+
+    Without an array but the table, so that loops which took the arrays of a site apart before need not call for more.
+    """
+    constant, slope, ln_nothing = terms
+    return np.log(max(constant + slope * phi_at(phi, cells), SMALLEST_CHANCE)) - ln_nothing
+
+
 @njit(cache=True, nogil=True)
 def ln_ratio(spec, site, silent, found):
     """Log of the chance of a site's results with these cells over their chance without one.
@@ -17,9 +27,9 @@ def ln_ratio(spec, site, silent, found):
     silent: cells of the site's silent results together (of its one result, where the table serves); found: cells of
     each found result that the integral takes one by one.
     """
+    constant, slope, ln_nothing = spec.constant[site], spec.slope[site], spec.ln_nothing[site]
     if spec.by_table[site]:
-        chance = spec.constant[site] + spec.slope[site] * phi_at(spec.phi, silent)
-        return np.log(max(chance, SMALLEST_CHANCE)) - spec.ln_nothing[site]
+        return ln_by_table(spec.phi, (constant, slope, ln_nothing), silent)
     first, total = spec.first[site], 0.0
     for point in range(spec.z_factor.shape[0]):
         times = spec.z_factor[point]
@@ -27,8 +37,7 @@ def ln_ratio(spec, site, silent, found):
         for d in range(found.shape[0]):
             chance *= found_chance(spec, first + d, found[d] * times)
         total += chance
-    whole = spec.constant[site] + spec.slope[site] * total
-    return np.log(max(whole, SMALLEST_CHANCE)) - spec.ln_nothing[site]
+    return np.log(max(constant + slope * total, SMALLEST_CHANCE)) - ln_nothing
 
 
 @njit(cache=True, nogil=True)
@@ -50,7 +59,8 @@ def fill_entries(cells, how, spec, entries):
     """Write the entries of every row of a chunk, in order of row and site, and the sum of each row's log ratios."""
     silent_site, found_place = how
     first, site_of, silent, found_at, found, ln, total = entries
-    sites, most = spec.by_table.shape[0], spec.first[-1]
+    by_table, constant, slope, ln_nothing, phi = spec.by_table, spec.constant, spec.slope, spec.ln_nothing, spec.phi
+    firsts, sites, most = spec.first, by_table.shape[0], spec.first[-1]
     summed, single, touched = np.zeros(sites), np.zeros(most), np.zeros(sites, np.bool_)
     entry, place = 0, 0
     for row in range(cells.shape[1]):
@@ -69,13 +79,16 @@ def fill_entries(cells, how, spec, entries):
         for site in range(sites):
             if not touched[site]:
                 continue
-            d, last = spec.first[site], spec.first[site + 1]
             site_of[entry], silent[entry], found_at[entry] = site, summed[site], place
-            found[place : place + last - d] = single[d:last]
-            ln[entry] = ln_ratio(spec, site, summed[site], single[d:last])
+            if by_table[site]:
+                ln[entry] = ln_by_table(phi, (constant[site], slope[site], ln_nothing[site]), summed[site])
+            else:
+                d, last = firsts[site], firsts[site + 1]
+                found[place : place + last - d] = single[d:last]
+                ln[entry] = ln_ratio(spec, site, summed[site], single[d:last])
+                place += last - d
             total[row] += ln[entry]
             entry += 1
-            place += last - d
         first[row + 1] = entry
     return entry, place
 
@@ -84,12 +97,15 @@ def fill_entries(cells, how, spec, entries):
 def read_again(spec, entries, sites, total):
     """Write the log ratios of the entries at some sites anew, (n,) bool, and every row's sum."""
     first, site_of, silent, found_at, found, ln = entries
+    by_table, constant, slope, ln_nothing, phi = spec.by_table, spec.constant, spec.slope, spec.ln_nothing, spec.phi
+    firsts = spec.first
     for row in range(total.shape[0]):
         total[row] = 0.0
         for entry in range(first[row], first[row + 1]):
             site = site_of[entry]
-            if sites[site]:
-                size = spec.first[site + 1] - spec.first[site]
-                place = found_at[entry]
+            if sites[site] and by_table[site]:
+                ln[entry] = ln_by_table(phi, (constant[site], slope[site], ln_nothing[site]), silent[entry])
+            elif sites[site]:
+                place, size = found_at[entry], firsts[site + 1] - firsts[site]
                 ln[entry] = ln_ratio(spec, site, silent[entry], found[place : place + size])
             total[row] += ln[entry]
