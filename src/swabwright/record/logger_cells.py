@@ -7,10 +7,10 @@ from swabwright.errors import Fault
 from swabwright.plant.figures import Figures
 from swabwright.record.read_as import Unit
 from swabwright.tables.grid import Cell, cell_text
-from swabwright.tables.numbers import NUMBER, read_number
 from swabwright.tables.units import to_base
 
-_READING = re.compile(rf"^({NUMBER})\s*(?:°\s*|deg\.?\s*)?(C|F|celsius|fahrenheit)?$", re.IGNORECASE)
+# A logger writes no thousands: 4,125 is four degrees and an eighth.
+_READING = re.compile(r"^([+-]?\d+(?:[.,]\d+)?)\s*(?:°\s*|deg\.?\s*)?(C|F|celsius|fahrenheit)?$", re.IGNORECASE)
 _UNIT_ALONE = re.compile(r"(?:°\s*|[\[(\s])(C|F)[\])]?$")
 Rows = Sequence[tuple[int, Cell]]
 
@@ -50,8 +50,7 @@ def _number(cell: Cell) -> float:
     match = _READING.match(cell_text(cell)) if isinstance(cell, str) else None
     if match is None:
         raise ValueError(f"'{cell_text(cell)}' is no temperature")
-    # A logger writes no thousands: 4,125 is four degrees and an eighth.
-    return read_number(match[1].replace(",", ".")).value if match[1].count(",") == 1 else read_number(match[1]).value
+    return float(match[1].replace(",", "."))
 
 
 def _named(cell: Cell) -> Unit | None:

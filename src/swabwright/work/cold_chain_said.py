@@ -78,13 +78,17 @@ def deadline_said(clock: Deadline) -> str:
         so_far = f"{hours} so far; no start of analysis is in the record"
     else:
         so_far = f"{hours} until analysis started, {clock.analysis_started_at}"
-    target = f"{_left(clock.target_left_hours)}, ends {said_at(clock.target_ends, zone)}"
-    limit = f"{_left(clock.limit_left_hours)}, ends {said_at(clock.limit_ends, zone)}"
+    started = clock.analysis_started_at is not None
+    target = _end(clock.target_left_hours, said_at(clock.target_ends, zone), started=started)
+    limit = _end(clock.limit_left_hours, said_at(clock.limit_ends, zone), started=started)
     return (
         f"collected {clock.collected_at}; {so_far}; target of {clock.target_hours:g} h: {target}; "
         f"limit of {clock.limit_hours:g} h: {limit}."
     )
 
 
-def _left(hours: float) -> str:
-    return f"{hours_and_minutes(abs(hours) * MINUTES_AN_HOUR)} {'left' if hours >= 0 else 'past'}"
+def _end(left_hours: float, end: str, *, started: bool) -> str:
+    span = hours_and_minutes(abs(left_hours) * MINUTES_AN_HOUR)
+    if started:
+        return f"{span} {'before' if left_hours >= 0 else 'after'} its end, {end}"
+    return f"{span} left, ends {end}" if left_hours >= 0 else f"{span} past, ended {end}"
