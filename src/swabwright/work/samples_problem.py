@@ -1,18 +1,18 @@
 """The choice of samples of one visit, as the chooser wants it."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from hashlib import blake2b
 
 import numpy as np
 import numpy.typing as npt
 
 from swabwright.belief.earlier import earlier_results
-from swabwright.belief.known import Known
 from swabwright.belief.outcome import cells_of
-from swabwright.belief.rows import HypothesisRows
 from swabwright.detection.cells import at_source
+from swabwright.detection.factor import SiteResults
 from swabwright.detection.items import Item
-from swabwright.detection.model import detection_model
+from swabwright.detection.model import DetectionModel, detection_model
 from swabwright.planning.clock_windows import line_windows
 from swabwright.planning.problem import Charges, Group, IntArray, Past, Problem
 from swabwright.planning.walk_controls import Shares
@@ -23,19 +23,40 @@ from swabwright.work.simulated import Simulated
 from swabwright.work.standing import Standing
 
 
+@dataclass(frozen=True)
+class Weighed:
+    """Items on weighted hypotheses: what each would recover, where it sits on a niche, what its site showed before.
+
+    cells, at_source: (items, S). weight: (S,) summing to 1. past: results so far by the key that an item shares.
+    """
+
+    items: tuple[Item, ...]
+    cells: npt.NDArray[np.float32]
+    at_source: npt.NDArray[np.bool_]
+    weight: npt.NDArray[np.float64]
+    past: Mapping[str, SiteResults]
+
+
 def samples_problem(opened: OpenVisit, simulated: Simulated, shares: Shares, minutes_available: float) -> Problem:
     """The problem of choosing among all items of a visit on the rows of one bank, under the visit's limits."""
-    plant, limits = opened.case.plant, opened.visit.limits
     items, known, rows = simulated.items, simulated.living.known, simulated.living.rows
+    cells, own = cells_of(known, rows, items), at_source(known.bank, rows, items)
+    weighed = Weighed(items, cells, own, rows.weight, earlier_results(known, rows))
+    return weighed_problem(opened, weighed, shares, minutes_available)
+
+
+def weighed_problem(opened: OpenVisit, weighed: Weighed, shares: Shares, minutes_available: float) -> Problem:
+    """The problem of choosing among items weighed on any hypotheses, under the visit's limits."""
+    plant, limits, items = opened.case.plant, opened.visit.limits, weighed.items
     rooms = {room.id: (place, room.hygiene_class) for place, room in enumerate(plant.rooms)}
     place_of = {site.key: (place, *rooms[site.room]) for place, site in enumerate(plant.sites)}
     places = _whole_numbers(place_of[item.site_key] for item in items)
     machine, per_machine, minutes = shared_openings(plant, items)
     model = detection_model(opened.figures)
     return Problem(
-        cells=cells_of(known, rows, items),
-        at_source=at_source(known.bank, rows, items),
-        weight=rows.weight,
+        cells=weighed.cells,
+        at_source=weighed.at_source,
+        weight=weighed.weight,
         site=places[:, 0],
         room=places[:, 1],
         machine=machine,
@@ -53,7 +74,7 @@ def samples_problem(opened: OpenVisit, simulated: Simulated, shares: Shares, min
             per_machine=per_machine,
             per_class_change=opened.figures.number("rule.minutes_full_change"),
         ),
-        past=_past(known, rows),
+        past=_past(weighed, places[:, 0], model),
         sigma=model.sigma,
         unexplained=model.unexplained,
         hit_share=_hit_share(opened),
@@ -65,12 +86,11 @@ def _whole_numbers(values: Iterable[int | Sequence[int]]) -> IntArray:
     return np.array(list(values), dtype=np.int32)
 
 
-def _past(known: Known, rows: HypothesisRows) -> Past | None:
-    """Earlier results by the site's place in the plant document; pieces of one site share them."""
-    by_key = earlier_results(known, rows)
-    sites = enumerate(known.setting.plant.sites)
-    at_site = {place: by_key[key] for place, site in sites if (key := site.split_from or site.key) in by_key}
-    return Past(at_site, detection_model(known.figures)) if at_site else None
+def _past(weighed: Weighed, places: IntArray, model: DetectionModel) -> Past | None:
+    """Results so far by the site's place in the plant document; pieces of one site share them."""
+    keys = zip(places.tolist(), (item.shared_key for item in weighed.items), strict=True)
+    at_site = {place: weighed.past[key] for place, key in keys if key in weighed.past}
+    return Past(at_site, model) if at_site else None
 
 
 def _hit_share(opened: OpenVisit) -> float:
