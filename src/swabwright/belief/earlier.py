@@ -51,23 +51,27 @@ def _sample(known: Known, place: int, result: EarlierResult) -> EarlierSample:
 
 
 def earlier_results(known: Known, rows: HypothesisRows) -> dict[str, SiteResults]:
-    """The earlier results of each site in each row, by the key whose discrepancy they share."""
+    """The results of each site before this visit in each row, by the key whose discrepancy they share.
+
+    Those of the investigation and those found since; a count is read as 'detected' here.
+    """
     return remembering(known, "earlier results", rows, None, lambda: _results(known, rows))
 
 
 def _results(known: Known, rows: HypothesisRows) -> dict[str, SiteResults]:
     samples = earlier_samples(known)
-    if not samples:
+    if not samples and not known.since:
         return {}
-    items = tuple(sample.item for sample in samples)
+    items = (*(sample.item for sample in samples), *(one.item for one in known.since))
     draws = item_draws(known.bank, known.setting.plant, known.setting.catalogue, items)
     cells = expected_cells(known.bank, rows, items, draws)
     places: dict[str, list[int]] = defaultdict(list)
     for place, item in enumerate(items):
         places[item.shared_key].append(place)
-    found = np.array([sample.result.result == "detected" for sample in samples])
-    rate = known.figures.number("detection.false_positive")
-    return {key: SiteResults(cells[at], found[at], np.full(len(at), rate)) for key, at in places.items()}
+    found = np.array([*(one.result.result == "detected" for one in samples), *(one.detected for one in known.since)])
+    usual = known.figures.number("detection.false_positive")
+    rate = np.array([*(usual for _ in samples), *(one.false_positive for one in known.since)])
+    return {key: SiteResults(cells[at], found[at], rate[at]) for key, at in places.items()}
 
 
 def earlier_facts(known: Known, rows: HypothesisRows) -> tuple[Fact, ...]:

@@ -11,6 +11,7 @@ import numpy.typing as npt
 from swabwright.belief.rows import HypothesisRows
 from swabwright.case.investigation import Investigation
 from swabwright.detection.choices import Setting
+from swabwright.detection.observed import Observed
 from swabwright.errors import SwabwrightError, did_you_mean
 from swabwright.plant.figures import Figures
 from swabwright.plant.sites import Site
@@ -27,6 +28,8 @@ class Known:
     investigation: Investigation
     setting: Setting
     bank: ResponseBank
+    since: tuple[Observed, ...] = ()
+    """Results of visits before this one; the chance of a false detection of each holds that of its batch."""
 
     @cached_property
     def remembered(self) -> dict[str, tuple[tuple[object, object, object], object]]:

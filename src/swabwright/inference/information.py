@@ -1,0 +1,151 @@
+"""The samples that are expected to say most about where it lives: greedy mutual information, held against chance."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+import numpy.typing as npt
+
+from swabwright.inference.information_kernels import all_bits, bits_on_paths, label_mass
+from swabwright.inference.outcome_paths import Foreseen, Paths
+from swabwright.plant.figures import Figures
+
+Array = npt.NDArray[np.float64]
+IntArray = npt.NDArray[np.int64]
+May = Callable[[Sequence[int]], bool]
+"""Whether these items can be part of a visit that keeps every limit."""
+GRAIN = 2.0**-30
+"""Bits are whole multiples of this, so that equal gains are equal whatever was added up first."""
+
+
+class Settings(NamedTuple):
+    """How carefully gains are weighed: paths of outcomes, shuffles of labels, errors that a gain must exceed."""
+
+    paths: int
+    shuffles: int
+    errors: float
+
+
+@dataclass(frozen=True)
+class Bits:
+    """Bits about the label: more than labels without meaning would show, and the error of that."""
+
+    value: float
+    error: float
+
+
+class Picked(NamedTuple):
+    """An item, and what it says after those before it."""
+
+    item: int
+    bits: Bits
+
+
+def settings_of(figures: Figures) -> Settings:
+    """The settings of a case."""
+    return Settings(
+        round(figures.number("next.paths")), round(figures.number("next.shuffles")), figures.number("next.errors")
+    )
+
+
+class Walked(NamedTuple):
+    """Weights of rows on paths, (J, S), with what each label has of them, (J, labels)."""
+
+    weights: Array
+    mass: Array
+
+
+class Informed:
+    """Weighs items by what they would say of the label; made once for a set of hypotheses and items."""
+
+    def __init__(self, what: Foreseen, settings: Settings) -> None:
+        self.what, self._settings = what, settings
+        self.paths = Paths(what, settings.paths)
+        self._shuffles = what.shuffles(settings.shuffles)
+
+    def gains(self, weights: Array, open_items: npt.NDArray[np.bool_]) -> Array:
+        """Mean bits of every open item on the paths, before labels without meaning are held against it, (Q,)."""
+        out = np.zeros(len(self.what.tie))
+        all_bits(self.what.chance, open_items, (*self._walked(weights), self.what.starts), out)
+        return np.asarray(np.round(out / GRAIN) * GRAIN)
+
+    def bits(self, weights: Array, item: int, shuffled: Sequence[Walked] = ()) -> Bits:
+        """What an item says beyond labels without meaning; the error is the spread of those.
+
+        shuffled: the weights in every order that labels without meaning give, where many items are asked about.
+        """
+        chance = self.what.chance[item]
+        mixed = shuffled or self._shuffled(weights)
+        null = np.array([self._mean(one, chance[order]) for one, order in zip(mixed, self._shuffles, strict=True)])
+        count = len(null)
+        # one gain is held against the mean of a few: its own scatter, and that of the mean
+        error = float(null.std(ddof=1) * np.sqrt(1.0 + 1.0 / count)) if count > 1 else 0.0
+        return Bits(self._mean(self._walked(weights), chance) - float(null.mean()), error)
+
+    def _walked(self, weights: Array) -> Walked:
+        return Walked(weights, label_mass(weights, self.what.starts))
+
+    def _shuffled(self, weights: Array) -> list[Walked]:
+        return [self._walked(np.ascontiguousarray(weights[:, order])) for order in self._shuffles]
+
+    def _mean(self, walked: Walked, chance: npt.NDArray[np.float32]) -> float:
+        out = np.empty(len(walked.weights))
+        bits_on_paths(chance, walked.weights, walked.mass, self.what.starts, out)
+        return float(np.round(out.mean() / GRAIN) * GRAIN)
+
+    def best(self, taken: Sequence[int], may: May, weights: Array) -> Picked | None:
+        """The item that says most, of those whose bits stand out and that may be added; None when there is none."""
+        open_items = ~np.isin(self.what.site, self.what.site[list(taken)])
+        gains = self.gains(weights, open_items)
+        shuffled = self._shuffled(weights)
+        best: Picked | None = None
+        for item in sorted(np.flatnonzero(open_items).tolist(), key=lambda one: (-gains[one], int(self.what.tie[one]))):
+            # labels without meaning never show less than nothing, so no later item can say more
+            if best is not None and gains[item] <= best.bits.value:
+                break
+            bits = self.bits(weights, item, shuffled)
+            higher = best is None or bits.value > best.bits.value
+            if self._stands_out(bits) and higher and may([*taken, item]):
+                best = Picked(item, bits)
+        return best
+
+    def _stands_out(self, bits: Bits) -> bool:
+        return bits.value > self._settings.errors * bits.error + GRAIN
+
+    def chain(self, items: Sequence[int]) -> list[Picked]:
+        """What each of the items says after those before it."""
+        weights, said = self.paths.after(()), []
+        for item in items:
+            said.append(Picked(item, self.bits(weights, item)))
+            weights = self.paths.further(weights, item)
+        return said
+
+
+def choose_informative(informed: Informed, first: Sequence[int], count: int, may: May) -> list[Picked]:
+    """Up to `count` items, greedy by bits, those of `first` before all; then one pass of exchanges.
+
+    Fewer when nothing further stands out from labels without meaning. No guarantee: what two samples say together
+    can be more than the sum of both.
+    """
+    taken, weights = list(first), informed.paths.after(first)
+    while len(taken) < count:
+        found = informed.best(taken, may, weights)
+        if found is None:
+            break
+        taken.append(found.item)
+        weights = informed.paths.further(weights, found.item)
+    return informed.chain(_exchanged(informed, len(first), taken, may))
+
+
+def _exchanged(informed: Informed, fixed: int, taken: list[int], may: May) -> list[int]:
+    """The items after one look at each: another in its stead where that says more, given all the others."""
+    kept = list(taken)
+    for place in range(fixed, len(kept)):
+        others = [*kept[:place], *kept[place + 1 :]]
+        weights = informed.paths.after(others)
+        own = informed.bits(weights, kept[place])
+        found = informed.best(others, may, weights)
+        if found is not None and found.bits.value > own.value + own.error:
+            kept[place] = found.item
+    return kept
