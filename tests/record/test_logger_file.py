@@ -167,6 +167,17 @@ def test_a_date_and_a_length_of_time_apart_are_joined(tmp_path):
     assert oslo(read(workbook(tmp_path / "logger.xlsx", rows), **OSLO)) == FIRST
 
 
+def test_a_decimal_comma_between_commas_is_not_read_as_whole_degrees(tmp_path):
+    path = file_of(tmp_path, "2026-03-05 14:20,4,0", "2026-03-05 14:25,7,9")
+    assert "row 2: has digits beside the temperature, under no heading; is the decimal mark a comma?" in refusal(
+        path, **OSLO
+    )
+
+
+def test_a_mark_behind_the_last_column_is_no_digit(tmp_path):
+    assert read(file_of(tmp_path, *(f"{row}," for row in ROWS)), **OSLO).readings.temperatures_c[0] == 4.0
+
+
 def test_mixed_units_are_refused_with_both_rows(tmp_path):
     path = file_of(tmp_path, "2026-03-05 14:20,4 °C", "2026-03-05 14:25,41 °F", heading="Time,Temperature")
     assert "row 3: is in F, while row 2 is in C; one file holds one unit" in refusal(path, **OSLO)

@@ -34,6 +34,7 @@ def read_logger(path: Path, asked: ReadAs, figures: Figures) -> LoggerFile:
     cells = [(number, row[layout.columns["temperature"]]) for number, row in layout.rows()]
     if not cells:
         layout.refuse([Fault(f"sheet '{layout.grid.name}'", "holds no readings below its heading")])
+    layout.refuse(_torn_decimals(layout))
     unit, said_unit = _unit(cells, layout)
     degrees, faults = temperatures(cells, unit, figures)
     layout.refuse(faults)
@@ -47,6 +48,17 @@ def read_logger(path: Path, asked: ReadAs, figures: Figures) -> LoggerFile:
         _whole(layout, unit, times).model_copy(update={"sheet": sheet}),
         (*_where(layout, sheet), said_unit, *times.said),
     )
+
+
+def _torn_decimals(layout: Layout) -> list[Fault]:
+    """The first row whose decimal comma was taken for the mark between two columns: digits under no heading."""
+    beside = layout.columns["temperature"] + 1
+    if beside >= layout.grid.width or not layout.heading_row or layout.grid.cells[layout.heading_row - 1][beside]:
+        return []
+    beside_it = [(number, row[beside]) for number, row in layout.rows()]
+    found = [number for number, cell in beside_it if isinstance(cell, str) and cell.isdigit()]
+    said = "has digits beside the temperature, under no heading; is the decimal mark a comma? Export it with semicolons"
+    return [Fault(f"row {found[0]}", said)] if found else []
 
 
 def _unit(cells: Rows, layout: Layout) -> tuple[Unit, str]:
