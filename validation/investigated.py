@@ -45,10 +45,10 @@ def simulated_on_contact(seen: Sequence[Seen], told: Round, studies: int, seed: 
         weights.append(_sum(one, EVERY)[living])
     weight = np.concatenate(weights)
     drawn = random.choice(np.concatenate(parts), size=studies, p=weight / weight.sum())
-    return random.binomial(told.detected or 1, drawn) / (told.detected or 1)
+    return np.asarray(random.binomial(told.detected or 1, drawn) / (told.detected or 1))
 
 
-def missed_closed(seen: Sequence[Seen], told: Round) -> tuple[Array, Array]:
+def at_the_niche(seen: Sequence[Seen], told: Round) -> tuple[Array, Array]:
     """Chance of a detection at the niche itself, sampled closed and opened up, one entry per draw and niche."""
     closed, opened = [], []
     for one in seen:

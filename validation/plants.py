@@ -2,19 +2,19 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import numpy as np
 import numpy.typing as npt
-
 from benchmarks.world.plants import make_plant
+
 from swabwright.belief.believe import believe
 from swabwright.belief.known import Known
 from swabwright.belief.outcome import cells_of
 from swabwright.belief.rows import HypothesisRows
 from swabwright.case.folder import Case
-from swabwright.case.investigation import Investigation, Limits, Presence, Visit
+from swabwright.case.investigation import Implicated, Investigation, Limits, Presence, Visit
 from swabwright.detection.choices import build_items
 from swabwright.detection.factor import SiteResults, site_factor
 from swabwright.detection.items import Item
@@ -30,6 +30,8 @@ IntArray = npt.NDArray[np.int32]
 Purpose = str
 VISIT_STARTS, VISIT_ENDS = datetime(2026, 3, 16, 4, tzinfo=UTC), datetime(2026, 3, 16, 16, tzinfo=UTC)
 """From before the lines start to after they stop, so that every phase of the day can be read."""
+SUSPECTED = timedelta(days=12)
+"""How long the implicated line made suspected product: the days over which the suspicion is counted."""
 
 
 @dataclass(frozen=True)
@@ -50,8 +52,9 @@ READINGS = (ROUTINE, BEFORE, SOUGHT, OPENED)
 class Seen:
     """One invented plant: its sites, and per draw of history and niches the chance that one sample detects it.
 
-    chance: by reading, shape (sites, draws), NaN where a site cannot be sampled so. niches: (draws, 3) site indices,
-    -1 for none or for a niche that is not on the drawing. Draws are equally likely, given that it lives here.
+    chance: by reading, shape (sites, draws), NaN where a site cannot be sampled so. Draws are equally likely, given
+    that it lives here: for routine readings nothing else is known, for those of an investigation a line is implicated.
+    niches: (draws, 3) site indices of the latter draws, -1 for none or for a niche that is not on the drawing.
     """
 
     types: tuple[str, ...]
@@ -79,15 +82,19 @@ def see_plant(catalogue: Catalogue, settings: Settings, seed: int) -> Seen:
     opened = _opened(catalogue, settings, seed)
     bank = build_bank(opened.bank_setting, bank="A", histories=settings.histories)
     known = Known(opened.case.investigation, opened.setting, bank)
-    rows = _drawn(believe(known, settings.hypotheses).living.rows, settings.draws_a_plant, seed)
+    belief = believe(known, settings.hypotheses).living
+    drawn = {
+        purpose: _drawn(rows, settings.draws_a_plant, seed)
+        for purpose, rows in (("routine", belief.before), ("investigation", belief.rows))
+    }
     model = detection_model(catalogue.figures)
     sites = opened.case.plant.sites
     return Seen(
         types=tuple(site.type for site in sites),
         groups=tuple(catalogue.site_types[site.type].prevalence_group for site in sites),
         zones=tuple(site.zone for site in sites),
-        chance={reading: _chances(known, rows, reading, model) for reading in READINGS},
-        niches=_on_sites(known, rows),
+        chance={reading: _chances(known, drawn[reading.purpose], reading, model) for reading in READINGS},
+        niches=_on_sites(known, drawn["investigation"]),
         background=float(detected(np.zeros((1, 1), np.float32), model)[0, 0]),
     )
 
@@ -106,9 +113,9 @@ def _opened(catalogue: Catalogue, settings: Settings, seed: int) -> OpenVisit:
 
 
 def _investigation(seed: int) -> Investigation:
-    limits = Limits(
-        samples=40, starts_at=VISIT_STARTS, ends_at=VISIT_ENDS, people_per_team=2, laboratory_takes=100
-    )
+    last = VISIT_STARTS.date() - timedelta(days=1)
+    first = last - SUSPECTED + timedelta(days=1)
+    limits = Limits(samples=40, starts_at=VISIT_STARTS, ends_at=VISIT_ENDS, people_per_team=2, laboratory_takes=100)
     visit = Visit(
         id="visit-1",
         name="Round",
@@ -127,6 +134,7 @@ def _investigation(seed: int) -> Investigation:
         organism="listeria_monocytogenes",
         signal_on=VISIT_STARTS.date(),
         seed=seed,
+        implicated=(Implicated(line="line-0", first_day=first, last_day=last, said_by="invented"),),
         presence=Presence(lives_here=0.5, set_by="invented"),
         visits=(visit,),
     )

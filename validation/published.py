@@ -128,10 +128,29 @@ class Round(Told):
 
 
 class Reason(Row):
-    """Why a row does not fit, as far as that is known."""
+    """Why some rows do not fit, as far as that is known."""
 
     id: str
     why: Annotated[str, Field(min_length=20)]
+    rows: tuple[str, ...] = Field(min_length=1)
+
+
+class Change(Row):
+    """Figures set differently, named with * for any part: multiplied, raised by so much, or set."""
+
+    figures: str
+    times: float = 1.0
+    plus: float = 0.0
+    to: float | None = None
+
+
+class Variation(Row):
+    """The same prediction under other assumptions or in a larger or smaller plant."""
+
+    id: str
+    what: str
+    changes: tuple[Change, ...] = ()
+    sites: int | None = None
 
 
 class Settings(Row):
@@ -143,6 +162,7 @@ class Settings(Row):
     histories: int = Field(ge=20)
     hypotheses: int = Field(ge=100)
     draws_a_plant: int = Field(ge=10)
+    plants_varied: int = Field(ge=1)
     studies: int = Field(ge=100)
     seed: int
 
@@ -154,14 +174,31 @@ class Published(Row):
     contrasts: tuple[Contrast, ...]
     rounds: tuple[Round, ...]
     reasons: tuple[Reason, ...]
+    variations: tuple[Variation, ...]
 
     def share(self, name: str) -> Share:
         """The share of that id."""
         return next(share for share in self.shares if share.id == name)
 
-    def why(self, name: str) -> str:
-        """Why the row of that id does not fit; empty where nobody has said."""
-        return next((reason.why for reason in self.reasons if reason.id == name), "")
+    def why(self, name: str) -> tuple[str, ...]:
+        """The reasons given for the row of that id, by their ids."""
+        return tuple(reason.id for reason in self.reasons if name in reason.rows)
+
+    @model_validator(mode="after")
+    def _every_name_leads_somewhere(self) -> Self:
+        ids = [
+            *(share.id for share in self.shares),
+            *(contrast.id for contrast in self.contrasts),
+            *(told.id for told in self.rounds),
+        ]
+        rows = set(ids)
+        if len(rows) < len(ids):
+            raise ValueError("two rows have the same id")
+        named = {row for reason in self.reasons for row in reason.rows}
+        named |= {row for contrast in self.contrasts for row in (contrast.upper, contrast.lower)}
+        if unknown := sorted(named - rows):
+            raise ValueError(f"no row is called {', '.join(unknown)}")
+        return self
 
 
 Table = TypeVar("Table", bound=Row)
@@ -169,8 +206,9 @@ Table = TypeVar("Table", bound=Row)
 
 def load_published(folder: Path = DATA) -> Published:
     """The record from the data files of a folder; a row that contradicts itself is refused by file and row."""
-    tables = {**_parsed(folder, "shares.toml"), **_parsed(folder, "investigations.toml")}
-    return _read(Published, tables | _parsed(folder, "reasons.toml"), folder)
+    names = ("shares", "investigations", "reasons", "variations")
+    tables = {key: rows for name in names for key, rows in _parsed(folder, f"{name}.toml").items()}
+    return _read(Published, tables, folder)
 
 
 def load_settings(folder: Path = DATA) -> Settings:

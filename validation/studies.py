@@ -67,16 +67,22 @@ def _plants(pool: Pool, share: Share, studies: int, random: np.random.Generator)
 def _of_samples(asked: Array, whole: Array, share: Share, random: np.random.Generator) -> Array:
     samples = share.samples or 1
     if share.chosen == "mean":
-        return random.binomial(samples, asked.mean(axis=1)) / samples
+        return np.asarray(random.binomial(samples, asked.mean(axis=1)) / samples)
     # the study picked its plant by all of its samples, not by the kind of site asked for
     place = whole.argmax(axis=1) if share.chosen == "highest" else whole.argmin(axis=1)
-    return random.binomial(samples, asked[np.arange(len(asked)), place]) / samples
+    return np.asarray(random.binomial(samples, asked[np.arange(len(asked)), place]) / samples)
 
 
 def _of_plants(asked: Array, share: Share, random: np.random.Generator) -> Array:
     found = random.binomial(share.samples_a_plant, asked)
     few = found / share.samples_a_plant < share.below
     return np.asarray((found > 0 if share.counts == "plants_with_any" else few).mean(axis=1))
+
+
+def overall_ratio(seen: Sequence[Seen], published: Published, contrast: Contrast) -> float:
+    """Ratio of the two mean chances over all draws and plants, given that it lives in each."""
+    upper, lower = (_asked(seen, published.share(name)) for name in (contrast.upper, contrast.lower))
+    return float(upper.mean() / lower.mean())
 
 
 def simulated_ratios(seen: Sequence[Seen], published: Published, contrast: Contrast, studies: int) -> Array:
@@ -87,10 +93,14 @@ def simulated_ratios(seen: Sequence[Seen], published: Published, contrast: Contr
     upper, lower = published.share(contrast.upper), published.share(contrast.lower)
     random = np.random.default_rng([*contrast.id.encode()])
     having = [one for one in seen if _has(one, upper) and _has(one, lower)]
-    first = pool_of(having, upper.kinds, reading_of(upper)).asked
-    second = pool_of(having, lower.kinds, reading_of(lower)).asked
-    drawn = random.integers(len(first), size=(studies, max(upper.plants if upper.chosen == "mean" else 1, 1)))
+    # of the same plants, so that draw by draw the two shares belong together
+    first, second = _asked(having, upper), _asked(having, lower)
+    drawn = random.integers(len(first), size=(studies, upper.plants if upper.chosen == "mean" else 1))
     return np.asarray(first[drawn].mean(axis=1) / second[drawn].mean(axis=1))
+
+
+def _asked(seen: Sequence[Seen], share: Share) -> Array:
+    return pool_of(seen, share.kinds, reading_of(share)).asked
 
 
 def _has(one: Seen, share: Share) -> bool:
