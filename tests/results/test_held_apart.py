@@ -127,3 +127,15 @@ def test_a_held_row_near_food_asks_for_a_call_to_the_laboratory(case):
     outcome = bring(case, [row(0, "wobbly"), row(3, "wobbly")])
     assert len(outcome.urgent) == 1
     assert f"RING THE LABORATORY about sample {NUMBERS[0]}" in outcome.urgent[0]
+
+
+def test_a_detection_that_fits_no_sample_asks_for_a_call_to_the_laboratory(case):
+    outcome = bring(case, [row("7K4M9R-3", "detected"), row("7K4M9R-3")])
+    assert len(outcome.urgent) == 1
+    assert "Nobody can tell which sample it is" in outcome.urgent[0]
+
+
+def test_a_held_row_says_when_its_report_was_amended_since(case):
+    bring(case, [row("7K4M9R-3", "detected")])
+    bring(case, [row(3, "detected")], "amended", reported_at="2026-03-11")
+    assert held_now(case, entries_of(case))[0].reason.endswith("(the report was amended since)")

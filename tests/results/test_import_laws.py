@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from swabwright.errors import SwabwrightError
 from swabwright.record.laboratory import ReportReceived, Result
-from swabwright.record.results import current_results
+from swabwright.record.results import current_results, isolates_now
 from swabwright.record.verify import verify_record
 
 NOON = "2026-03-11 12:00"
@@ -153,3 +153,45 @@ def test_a_superseded_report_takes_its_results_with_it(tmp_path):
     report = next(one for one in entries_of(case) if isinstance(one.statement.body, ReportReceived))
     add(case, "superseded", entry=report.statement.id, reason="of another case")
     assert standing(case) == {}
+
+
+TYPED = row(2, "detected", Isolate="I-1", Strain="ST9")
+
+
+def test_a_report_of_typing_adds_strains_to_what_stands(tmp_path):
+    case = results_case(tmp_path)
+    bring(case, [row(2, "detected", Isolate="I-1"), row(3, "detected")])
+    outcome = bring(case, [TYPED, row(3, "detected", Isolate="I-2", Strain="ST8")], accession="L26-140")
+    told = {key: one.strain for key, one in isolates_now(entries_of(case)).items()}
+    assert (outcome.held, outcome.isolates) == ((), 2)
+    assert told == {(NUMBERS[2], "I-1"): "ST9", (NUMBERS[3], "I-2"): "ST8"}
+
+
+def test_the_same_typing_twice_adds_nothing(tmp_path):
+    case = results_case(tmp_path)
+    bring(case, [TYPED])
+    assert bring(case, [TYPED], accession="L26-140").isolates == 0
+
+
+def test_another_strain_of_the_same_isolate_needs_an_amended_report(tmp_path):
+    case = results_case(tmp_path)
+    bring(case, [TYPED])
+    other = [row(2, "detected", Isolate="I-1", Strain="ST8")]
+    outcome = bring(case, other, accession="L26-140")
+    assert "was told as strain ST9, now as ST8; only an amended report changes it" in outcome.held[0].reason
+    bring(case, other, "amended", reported_at="2026-03-12")
+    assert [one.strain for one in isolates_now(entries_of(case)).values()] == ["ST8"]
+
+
+def test_an_isolate_of_two_samples_is_held_apart(tmp_path):
+    case = results_case(tmp_path)
+    bring(case, [TYPED])
+    outcome = bring(case, [row(3, "detected", Isolate="I-1")], accession="L26-140")
+    assert f"isolate I-1 is of sample {NUMBERS[2]} in the record" in outcome.held[0].reason
+
+
+def test_picks_are_counted_by_sample_and_kept_when_typing_follows(tmp_path):
+    case = results_case(tmp_path)
+    bring(case, [row(2, "detected", Isolate="I-1"), row(2, "detected", Isolate="I-2")])
+    bring(case, [row(2, "detected", Isolate="I-2", Strain="ST9")], accession="L26-140")
+    assert {key[1]: one.pick for key, one in isolates_now(entries_of(case)).items()} == {"I-1": 1, "I-2": 2}

@@ -116,8 +116,8 @@ def test_a_report_that_does_not_say_what_it_is_is_refused(case, missing, words):
 
 
 @pytest.mark.parametrize(("header", "words"), [
-    ("Sample number,Method", "no column for outcome; name it in the mapping file, \\[table\\] columns"),
-    ("Breakfast,Lunch", "no row looks like a header for results .* \\[table\\] header_row"),
+    ("Sample number,Method", "no column for outcome; name it in the mapping file, \\[sheets.results\\] columns"),
+    ("Breakfast,Lunch", "no row looks like a header for results .* \\[sheets.results\\] header_row"),
 ])  # fmt: skip
 def test_a_table_without_results_is_refused(case, header, words):
     table = case.parent / "t.csv"
@@ -149,7 +149,7 @@ MAPPING = """
 [laboratory]
 storage = "freezer 2"
 method = "own method 7"
-[table]
+[sheets.results]
 columns = {outcome = "Result", remarks = "Site name"}
 [words]
 "growth" = "detected"
@@ -183,8 +183,9 @@ def test_what_the_mapping_says_is_entered(case):
 @pytest.mark.parametrize(("text", "words"), [
     ("[words]\nx = 'maybe'", "words"),
     ("[organisms]\nx = 'yersinia'", "no organism 'yersinia'"),
-    ("[table]\ncolumns = {outcome = 'Reslt'}", "no column 'Reslt' in the sheet; did you mean 'Result'"),
-    ("[table]\nsheet = 1", "table.sheet"),
+    ("[sheets.results]\ncolumns = {outcome = 'Reslt'}", "no column 'Reslt' in the sheet; did you mean 'Result'"),
+    ("[sheets.results]\nsheet = 1", "sheets.results.sheet"),
+    ("[sheets.result]\nsheet = 'Results'", "sheets.result"),
     ("[words", "not TOML"),
 ])  # fmt: skip
 def test_a_faulty_mapping_is_refused_with_its_place(case, text, words):
@@ -210,3 +211,14 @@ def test_counts_are_kept_with_the_share_that_was_plated(case):
 def test_the_start_of_analysis_is_entered_with_its_offset(case):
     bring(case, [row(2)], time_zone="Europe/Oslo")
     assert bodies(case, Result)[0].analysis_started_at == "2026-03-06T07:30:00+01:00"
+
+
+def test_the_status_may_stand_in_a_column(case):
+    table = write_table(case.parent, [row(2, Status="Final"), row(3, Status="")])
+    assert take(case, table, accession="L1", authorised_by="S. Holm").facts.status == "final"
+
+
+def test_our_number_is_told_from_the_laboratorys_own(case):
+    table = case.parent / "t.csv"
+    table.write_text(f"Laboratory number,Client reference,Result\n881,{NUMBERS[2]},not detected\n")
+    assert take(case, table, accession="L1", status="final", authorised_by="S. Holm").taken == (NUMBERS[2],)

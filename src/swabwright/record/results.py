@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from swabwright.record.entry import Entry
-from swabwright.record.laboratory import AmendedResult, Outcome, ReportReceived, Result
+from swabwright.record.laboratory import AmendedResult, Isolate, Outcome, ReportReceived, Result
 from swabwright.record.standing import standing
 from swabwright.record.values import FileRef
 
@@ -115,3 +115,14 @@ def _reports_of(stated: Sequence[Stated]) -> int:
 def spoken(outcome: Outcome) -> str:
     """An outcome in words."""
     return outcome.replace("_", " ")
+
+
+def isolates_now(entries: Iterable[Entry]) -> dict[tuple[str, str], Isolate]:
+    """Every isolate by sample and its own name, with what was told of it last: typing may follow in a later report."""
+    found: dict[tuple[str, str], Isolate] = {}
+    for entry in standing(entries):
+        if isinstance(body := entry.statement.body, Isolate):
+            before = found.get((body.sample, body.isolate))
+            told = {name: value for name, value in body if value is not None}
+            found[body.sample, body.isolate] = before.model_copy(update=told) if before else body
+    return found

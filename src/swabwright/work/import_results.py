@@ -167,16 +167,20 @@ def _outcome(read: _Read, view: RecordView, report: str, judged: Judged, entries
         held=tuple(judged.held),
         flags=tuple(flag for taken in judged.taken for flag in taken.flags),
         notes=(*read.table.notes, *(note for row in rows for note in row.notes)),
-        urgent=tuple(_urgent(view, judged)),
+        urgent=tuple(_urgent(read, view, judged)),
         readings=tuple(readings),
     )
 
 
-def _urgent(view: RecordView, judged: Judged) -> Iterator[str]:
+def _urgent(read: _Read, view: RecordView, judged: Judged) -> Iterator[str]:
+    words = read.mapping.words_with(result_words())
     for row in judged.held:
         why = near_food(view, row.sample)
+        found = words.outcome(row.says, read.facts.status) in ("presumptive", "detected")
+        if row.sample not in view.taken and found:
+            why = "Nobody can tell which sample it is; it may be of a site that touches food."
         # a second row that says the same holds nothing back
-        if why and "duplicate of" not in row.reason:
+        if why and "it says the same" not in row.reason:
             yield f"RING THE LABORATORY about sample {row.sample}, '{row.says}': it is held apart. {why}"
 
 

@@ -2,7 +2,6 @@
 
 import json
 import secrets
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import datetime
 from typing import Any
@@ -16,7 +15,7 @@ from swabwright.record.values import FileRef
 from swabwright.work.record_accept import Signer
 from swabwright.work.results_judge import Judged, TakenRow
 from swabwright.work.results_report import ReportFacts
-from swabwright.work.results_rows import ReadRow
+from swabwright.work.results_rows import ReadIsolate, ReadRow
 from swabwright.work.results_view import RecordView
 
 
@@ -42,10 +41,14 @@ def result_bodies(judged: Judged, facts: ReportFacts, digest: str, view: RecordV
     """The entries of all rows that are taken in, then of new isolates."""
     for taken in judged.taken:
         yield _result(taken, facts, digest)
-    picks = Counter(one.sample for one in view.isolates)
+    known = {(one.sample, one.isolate): one.pick for one in view.isolates}
     for row in judged.isolates:
-        picks[row.sample] += 1
-        yield _isolate(row, facts, picks[row.sample])
+        if row.isolate is not None:
+            # picks are counted by sample where the laboratory does not number them
+            after = 1 + sum(sample == row.sample for sample, _ in known)
+            pick = row.isolate.pick or known.get((row.sample, row.isolate.name), after)
+            known[row.sample, row.isolate.name] = pick
+            yield _isolate(row, row.isolate, pick, facts)
 
 
 def _result(taken: TakenRow, facts: ReportFacts, digest: str) -> dict[str, Any]:
@@ -68,15 +71,12 @@ def _result(taken: TakenRow, facts: ReportFacts, digest: str) -> dict[str, Any]:
     return body | {"kind": "result"} | ({"remarks": remarks} if remarks else {})
 
 
-def _isolate(row: ReadRow, facts: ReportFacts, pick: int) -> dict[str, Any]:
-    one = row.isolate
-    if one is None:
-        raise ValueError(f"{row.where} names no isolate")
+def _isolate(row: ReadRow, one: ReadIsolate, pick: int, facts: ReportFacts) -> dict[str, Any]:
     body = {
         "kind": "isolate",
         "isolate": one.name,
         "sample": row.sample,
-        "pick": one.pick or pick,
+        "pick": pick,
         "organism": row.organism,
         "held_by": facts.laboratory,
         "storage": one.storage or facts.storage,

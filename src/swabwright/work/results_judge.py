@@ -68,7 +68,17 @@ def _judge_group(judged: Judged, group: Sequence[ReadRow], rules: "_Rules") -> N
         judged.already.append(first)
     else:
         judged.taken.append(taken)
-    judged.isolates += [row for row in group if row.isolate and row not in repeated and rules.is_new_isolate(row)]
+    for row in group:
+        if row not in repeated:
+            _judge_isolate(judged, row, rules)
+
+
+def _judge_isolate(judged: Judged, row: ReadRow, rules: "_Rules") -> None:
+    try:
+        if rules.is_new_isolate(row):
+            judged.isolates.append(row)
+    except RowHeld as reason:
+        judged.held.append(_held(row, str(reason)))
 
 
 def _repeats(row: ReadRow, before: Sequence[ReadRow]) -> bool:
@@ -102,12 +112,35 @@ class _Rules:
                     f"(entry {same[0].entry}); supersede that entry if it was misread"
                 )
             return None
+        if self._repeats_a_final(row, stated):
+            return None
         return TakenRow(row, self._amends(row, stated), flags)
 
     def is_new_isolate(self, row: ReadRow) -> bool:
-        """Whether the record does not hold the row's isolate yet."""
-        known = {(one.sample, one.isolate) for one in self.view.isolates}
-        return row.isolate is not None and (row.sample, row.isolate.name) not in known
+        """Whether the row tells of its isolate what the record does not hold yet. Raises RowHeld."""
+        told = row.isolate
+        if told is None:
+            return False
+        named = [one for one in self.view.isolates if (one.isolate, one.held_by) == (told.name, self.facts.laboratory)]
+        elsewhere = [one.sample for one in named if one.sample != row.sample]
+        if elsewhere:
+            raise RowHeld(f"isolate {told.name} is of sample {elsewhere[0]} in the record; ask which sample it is of")
+        if not named:
+            return True
+        strain, sequence = named[0].strain, named[0].sequence_identifier
+        if told.strain and strain and told.strain != strain and self.facts.status != "amended":
+            raise RowHeld(
+                f"isolate {told.name} was told as strain {strain}, now as {told.strain}; "
+                "only an amended report changes it"
+            )
+        return told.strain not in (None, strain) or told.sequence not in (None, sequence)
+
+    def _repeats_a_final(self, row: ReadRow, stated: Sequence[Stated]) -> bool:
+        """Whether a further final report says of the sample what stands: a report of typing does."""
+        finals = [one for one in stated if one.report.status == "final" and one.body.report != self.digest]
+        current = self.view.current.get(row.sample, ())
+        now = [one.outcome for one in current if one.organism == row.organism]
+        return self.facts.status == "final" and bool(finals) and row.outcome in now
 
     def _must_be_collected(self, sample: str) -> None:
         story = self.view.stories.get(sample)

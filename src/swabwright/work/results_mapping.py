@@ -33,13 +33,18 @@ class ResultsMapping(MappingPart):
     """A whole mapping file of a laboratory; everything in it is optional."""
 
     laboratory: LaboratoryFacts = LaboratoryFacts()
-    table: SheetMapping = SheetMapping()
+    sheets: dict[Literal["results"], SheetMapping] = Field(default_factory=dict)
     words: dict[str, Literal["not_detected", "presumptive", "detected", "confirmed", "no_valid_result", "pending"]] = (
         Field(default_factory=dict)
     )
     """The laboratory's own words for an outcome."""
     organisms: dict[str, str] = Field(default_factory=dict)
     """The laboratory's own names of organisms, to their ids."""
+
+    @property
+    def sheet(self) -> SheetMapping:
+        """What is said of the sheet that holds the results."""
+        return self.sheets.get("results", SheetMapping())
 
     def words_with(self, words: ResultWords) -> ResultWords:
         """The words with those of this laboratory added; an organism that is not known is refused."""

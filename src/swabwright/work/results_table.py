@@ -30,21 +30,19 @@ class ResultsTable:
 
 def read_results_table(path: Path, mapping: ResultsMapping, words: ResultWords, figures: Figures) -> ResultsTable:
     """The table of results in a file; refused when no sheet has columns for samples and results."""
-    fields, said = words.columns(figures), mapping.table.corrections()
-    sheet = _sheet(read_sheets(path), mapping.table.sheet, fields, said)
-    if find_header(sheet, fields, said) is None:
-        raise SwabwrightError(
-            f"{path.name}: sheet '{sheet.name}': no row looks like a header for results (looked for Sample number, "
-            "Result ...); name it in the mapping file, [table] header_row"
-        )
+    fields, said = words.columns(figures), mapping.sheet.corrections()
+    sheet = _sheet(read_sheets(path), mapping.sheet.sheet, fields, said)
     table = read_table(sheet, fields, said)
     missing = [field for field in NEEDED if not table.has(field)]
     if missing:
         raise SwabwrightError(
             f"{path.name}: sheet '{sheet.name}' has no column for {' and '.join(missing)}; name it in the mapping "
-            "file, [table] columns"
+            "file, [sheets.results] columns"
         )
     head = _head(sheet, table, words)
+    written = {row.text("status") for row in table.rows} - {""}
+    if len({words.status(word) for word in written}) == 1:
+        head.setdefault("status", min(written))
     notes = [f"sheet '{sheet.name}', {guess}" for guess in table.guesses]
     notes += [str(aside) for aside in table.set_aside if not _is_head(aside, words)]
     return ResultsTable(replace(table, set_aside=()), head, tuple(notes))
@@ -60,7 +58,9 @@ def _sheet(sheets: Sequence[Grid], name: str | None, fields: TableFields, said: 
         return sheets[0]
     strength = {sheet.name: header.strength for sheet in sheets if (header := find_header(sheet, fields, said))}
     if not strength:
-        raise SwabwrightError("no sheet of the file looks like results; name it in the mapping file, [table] sheet")
+        raise SwabwrightError(
+            "no sheet of the file looks like results; name it in the mapping file, [sheets.results] sheet"
+        )
     return max(sheets, key=lambda sheet: strength.get(sheet.name, 0.0))
 
 

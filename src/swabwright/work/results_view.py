@@ -9,7 +9,7 @@ from swabwright.case.plan import PlannedSample
 from swabwright.plant.sites import Site
 from swabwright.record.entry import Entry
 from swabwright.record.laboratory import AmendedResult, Isolate, Result
-from swabwright.record.results import CurrentResult, current_results, reports
+from swabwright.record.results import CurrentResult, current_results, isolates_now, reports
 from swabwright.record.samples import SampleStory, samples
 from swabwright.record.sampling import Collected
 from swabwright.record.standing import standing, superseded
@@ -75,8 +75,8 @@ class RecordView:
 
     @cached_property
     def isolates(self) -> tuple[Isolate, ...]:
-        """Every isolate that counts."""
-        return tuple(body for entry in standing(self.entries) if isinstance(body := entry.statement.body, Isolate))
+        """Every isolate, with what was told of it last."""
+        return tuple(isolates_now(self.entries).values())
 
     def accessions(self) -> dict[str, frozenset[str]]:
         """Hashes of the reports received under each accession number."""

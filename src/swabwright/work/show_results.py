@@ -74,7 +74,7 @@ def _shown(view: RecordView, number: str, result: CurrentResult | None) -> Shown
         accession=report.accession if report else None,
         method=result.latest.body.method if result else None,
         said_before=tuple(_said(one) for one in result.stated if one != result.latest) if result else (),
-        isolates=tuple(_isolate(one) for one in view.isolates if result and _is_of(one, number, result)),
+        isolates=tuple(_isolates(view, number, result)) if result else (),
         contradiction=result.contradiction if result else None,
     )
 
@@ -89,8 +89,9 @@ def _said(one: Stated) -> str:
     return f"{spoken(one.body.outcome)} ({one.report.status} report {one.report.accession}, entry {one.entry})"
 
 
-def _is_of(isolate: Isolate, number: str, result: CurrentResult) -> bool:
-    return isolate.sample == number and isolate.organism == result.organism
+def _isolates(view: RecordView, number: str, result: CurrentResult) -> Iterator[str]:
+    of_sample = [one for one in view.isolates if (one.sample, one.organism) == (number, result.organism)]
+    yield from map(_isolate, of_sample)
 
 
 def _isolate(one: Isolate) -> str:
