@@ -7,7 +7,7 @@ from pathlib import Path
 
 from validation.compare import Comparison, Kind
 from validation.published import DATA, Published, Settings
-from validation.tables import counted, in_100, table
+from validation.tables import counted, in_100, table, wrapped
 from validation.variations import Varied
 from validation.weights import Group, agreement
 
@@ -92,30 +92,31 @@ def summary(outcome: Outcome) -> str:
     said = agreement(outcome.groups)
     lines = [
         _fitting("published shares of samples", _of(plain, "share")),
-        f"{_fitting('shares that are only a ceiling', ceilings)}",
+        _fitting("shares that are only a ceiling (a weak test)", ceilings),
         _fitting("shares of plants", _of(plain, "plants")),
         _fitting("contrasts within a study", _of(plain, "contrast")),
         _fitting("rounds of an investigation, by their counts", _of(plain, "count")),
         _fitting("rounds, by the share of detections on food contact", _of(plain, "contact")),
-        _fitting("niches inside a closed machine", _of(plain, "inside")),
+        _fitting("niches inside a closed machine (a weak test)", _of(plain, "inside")),
         f"By groups of site types, the prior weights rank as the published shares do with {said.of_weights:.2f}, the "
         f"predicted shares with {said.of_predictions:.2f} (Spearman's rank correlation, at most 1).",
         f"In scale they differ: the published share of a group is {said.published_over_predicted:.0f} times the "
         "predicted one (middle of the groups, plants of this size).",
     ]
-    return "\n".join(f"- {line}" for line in lines)
+    return "\n".join(wrapped(line, "- ") for line in lines)
 
 
 def _what_follows(groups: Sequence[Group]) -> str:
     if agreement(groups).published_over_predicted < FAR_TOO_LOW:
         return ""
-    return (
-        "\nWhat follows for use: which kinds of sites come first rests on weights that the record supports in rank, "
+    words = (
+        "What follows for use: which kinds of sites come first rests on weights that the record supports in rank, "
         "hands and wheels apart. How many samples of a round detect it is predicted far too low. A chance of finding "
         "therefore counts little more than samples on the niche itself; in a plant where it has spread widely, fewer "
-        "samples find it, and a round with nothing detected says more than is claimed. For one hidden niche, the hard "
-        "case that a plan is made for, the record tells no count that could confirm or correct the figure.\n"
+        "samples find it, and a round with nothing detected would say more than is claimed. For one hidden niche, the "
+        "hard case that a plan is made for, the record tells no count that could confirm or correct the figure."
     )
+    return f"\n{wrapped(words)}\n"
 
 
 def _fitting(noun: str, rows: Sequence[Comparison]) -> str:
@@ -137,21 +138,21 @@ def _of(rows: Iterable[Comparison], kind: Kind) -> list[Comparison]:
 
 
 def _opening(settings: Settings) -> str:
-    return (
-        "# Against the published record\n\n"
+    paragraphs = (
         "This page is written by `python -m validation` from the files in `validation/data`; do not edit it here. "
-        f"Fingerprint of those files: `{fingerprint()}`.\n\n"
+        f"Fingerprint of those files: `{fingerprint()}`.",
         "Before any sample, the model says how likely a detection is at each kind of site. Published studies and "
         "investigations say how often there was one. This page sets the two side by side, row by row, and lists what "
-        "does not fit with the reason as far as it is known. Figures are in 100 unless a row says otherwise.\n\n"
+        "does not fit with the reason as far as it is known. Figures are in 100 unless a row says otherwise.",
         f"It rests on {settings.plants} invented plants of {settings.sites} sites, {settings.histories} histories "
-        f"each, and {settings.studies:,} simulated studies a row.\n"
+        f"each, and {settings.studies:,} simulated studies a row.",
     )
+    return "\n\n".join(["# Against the published record", *map(wrapped, paragraphs)]) + "\n"
 
 
 def _section(kind: Kind, title: str, words: str, published: Published, rows: Sequence[Comparison]) -> str:
     shown = table(HEAD, (_line(row, published) for row in _of(rows, kind)))
-    return f"## {title}\n\n{words}\n\n{shown}"
+    return f"## {title}\n\n{wrapped(words)}\n\n{shown}"
 
 
 def _line(row: Comparison, published: Published) -> tuple[str, ...]:
@@ -178,18 +179,23 @@ def _weights(groups: Sequence[Group]) -> str:
 
 
 def _varied(outcome: Outcome) -> str:
-    rows = ((one.what, in_100(one.every), in_100(one.drain), in_100(one.contact)) for one in outcome.varied)
-    shown = table(("variation", "every site", "drains", "food contact"), rows)
-    return (
-        "## What would move the prediction\n\nThe chance, in 100, that one routine sample detects it in a plant where "
-        f"it lives: mean over {outcome.settings.plants_varied} plants, {outcome.settings.sites} sites each unless the "
-        f"row says otherwise. The changed figures are assumptions, tried and not proposed.\n\n{shown}"
+    rows = (
+        (one.what, *(in_100(share) for share in (one.every, one.drain, one.contact, one.implicated)))
+        for one in outcome.varied
     )
+    shown = table(("variation", "every site", "drains", "food contact", "every site, a line implicated"), rows)
+    words = (
+        "The chance, in 100, that one sample detects it in a plant where it lives: routine samples, and in the last "
+        f"column those of an investigation; mean over {outcome.settings.plants_varied} plants, "
+        f"{outcome.settings.sites} sites each unless the row says otherwise. The changed figures are assumptions, "
+        "tried and not proposed."
+    )
+    return f"## What would move the prediction\n\n{wrapped(words)}\n\n{shown}"
 
 
 def _reasons(published: Published) -> str:
-    parts = [f"### {reason.id.replace('_', ' ').capitalize()}\n\n{reason.why}\n" for reason in published.reasons]
-    return "\n".join(["## Why rows do not fit\n", *parts])
+    named = ((reason.id.replace("_", " ").capitalize(), wrapped(reason.why)) for reason in published.reasons)
+    return "\n".join(["## Why rows do not fit\n", *(f"### {name}\n\n{why}\n" for name, why in named)])
 
 
 def _not_compared(published: Published) -> str:
@@ -204,9 +210,12 @@ def _not_compared(published: Published) -> str:
 def _sources(published: Published) -> str:
     shares = ((f"`{one.id}`", one.what, one.conditions, one.presence_source, one.source) for one in published.shares)
     rounds = ((f"`{one.id}`", one.what, one.told, one.source) for one in published.rounds)
+    words = (
+        "Figures were read on a page or in an abstract; none was confirmed in the full paper. Companies, brands and "
+        "people are left out, and addresses that carry them."
+    )
     return (
-        "## Sources\n\nFigures were read on a page or in an abstract; none was confirmed in the full paper. Companies, "
-        "brands and people are left out, and addresses that carry them.\n\n"
+        f"## Sources\n\n{wrapped(words)}\n\n"
         f"{table(('row', 'what', 'conditions', 'presence by', 'source'), shares)}\n"
         f"{table(('investigation', 'what', 'told', 'source'), rounds)}"
     )

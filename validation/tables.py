@@ -1,6 +1,9 @@
 """Pieces of the page: tables in Markdown and shares in 100."""
 
 from collections.abc import Iterable, Sequence
+from textwrap import fill
+
+LINE = 120
 
 
 def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
@@ -17,3 +20,8 @@ def in_100(share: float) -> str:
 def counted(number: int, of: int, noun: str) -> str:
     """How many of how many, in words that can open a sentence."""
     return f"{number} of {of} {noun}"
+
+
+def wrapped(text: str, start: str = "") -> str:
+    """A paragraph in lines of the manual's length; `start` opens it, as a bullet does."""
+    return fill(text, LINE, initial_indent=start, subsequent_indent=" " * len(start), break_on_hyphens=False)

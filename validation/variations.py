@@ -8,7 +8,7 @@ import numpy as np
 
 from swabwright.plant.catalogue import Catalogue
 from swabwright.plant.figures import Figure, Figures
-from validation.plants import ROUTINE, Seen, see_plants
+from validation.plants import ROUTINE, SOUGHT, Reading, Seen, see_plants
 from validation.published import Change, Settings, SiteKinds, Variation
 from validation.studies import EVERY, pool_of
 
@@ -17,12 +17,16 @@ DRAIN, CONTACT = SiteKinds(groups=("drain",)), SiteKinds(groups=("contact",))
 
 @dataclass(frozen=True)
 class Varied:
-    """Mean chance that one routine sample detects, given that it lives here: every site, drains, food contact."""
+    """Mean chance that one sample detects, given that it lives here: routine at every site, at drains, on contact.
+
+    implicated: at every site, sampled as an investigation does, given that a line is implicated.
+    """
 
     what: str
     every: float
     drain: float
     contact: float
+    implicated: float
 
 
 def vary(catalogue: Catalogue, settings: Settings, variations: Sequence[Variation]) -> tuple[Varied, ...]:
@@ -48,9 +52,9 @@ def _varied(catalogue: Catalogue, settings: Settings, variation: Variation) -> V
         figures = changed(figures, change)
     few = {"plants": settings.plants_varied, "sites": variation.sites or settings.sites}
     seen = see_plants(replace(catalogue, figures=figures), settings.model_copy(update=few))
-    means = (_mean(seen, kinds) for kinds in (EVERY, DRAIN, CONTACT))
-    return Varied(variation.what, *means)
+    every, drain, contact = (_mean(seen, kinds) for kinds in (EVERY, DRAIN, CONTACT))
+    return Varied(variation.what, every, drain, contact, implicated=_mean(seen, EVERY, SOUGHT))
 
 
-def _mean(seen: Sequence[Seen], kinds: SiteKinds) -> float:
-    return float(np.mean(pool_of(seen, kinds, ROUTINE).asked))
+def _mean(seen: Sequence[Seen], kinds: SiteKinds, reading: Reading = ROUTINE) -> float:
+    return float(np.mean(pool_of(seen, kinds, reading).asked))
