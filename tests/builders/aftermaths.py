@@ -11,7 +11,7 @@ from swabwright.belief.known import Known
 from swabwright.belief.rows import HypothesisRows
 from swabwright.detection.model import detection_model
 from swabwright.inference.clearance import aftermath, with_past
-from swabwright.inference.clearance_fates import Treated, fates_of
+from swabwright.inference.clearance_fates import fates_of
 from swabwright.spread.bank import Occasion
 
 RESIDUE_LOG2 = 5
@@ -68,7 +68,7 @@ def single_rows(known, sources=(0, 1, 2)):
     return HypothesisRows(history, at, np.full(len(history), 1 / len(history)), known.bank.copy[history])
 
 
-def begun(banks, treated=(Treated(0, 0, 0.6),), rows=None, past=()):
+def begun(banks, treated, rows=None, past=()):
     """The aftermath of actions on invented banks."""
     rows = single_rows(banks[0]) if rows is None else rows
     fates = fates_of(len(banks[0].bank.source_names), treated)

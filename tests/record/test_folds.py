@@ -64,6 +64,19 @@ def test_an_action_that_disturbs_its_site_is_remembered(told):
     assert actions(entries)["floor"].disturbs_site
 
 
+def test_what_was_seen_done_holds_before_what_was_said_or_asked(told):
+    asked = ("action_asked", {"action": "floor", "outcome_wanted": "a new floor", **ASKED, "kind_of_action": "other"})
+    seen = {"action": "floor", "seen_by": "Ada Lind", "kind_of_action": "replaced_or_rebuilt"}
+    said = {"action": "floor", "said_by": "Plant manager", "kind_of_action": "surface_cleaning"}
+    story = actions(told(asked, ("action_seen_done", seen), ("action_said_done", said)))["floor"]
+    assert story.kind_of_action == "replaced_or_rebuilt"
+
+
+def test_an_action_was_done_when_it_was_done_not_when_it_was_entered(told):
+    seen = {"action": "floor", "seen_by": "Ada Lind", "done_at": "2026-03-04T10:00:00+00:00"}
+    assert actions(told(("action_seen_done", seen)))["floor"].seen_done_at == "2026-03-04T10:00:00+00:00"
+
+
 def test_the_course_line_keeps_the_first_moment_of_each_knot(told):
     plan = ("plan_accepted", {"visit": "visit-1", "plan": "1" * 64})
     close = ("decision", {"about": "close", "words": "as agreed", "signed_by": "Lead"})

@@ -5,6 +5,10 @@ from typing import Literal
 from swabwright.plant.model import Identifier, SiteCode, Text
 from swabwright.record.values import Body, Digest, EntryId, FileRef, Moment, Words
 
+ActionKind = Literal["surface_cleaning", "opened_and_heated", "replaced_or_rebuilt", "other"]
+"""What an action does to a niche: the surface cleaned, the machine opened and heated or steamed, a part replaced or
+a floor rebuilt, or anything else."""
+
 
 class ActionAsked(Body):
     """An action asked of the plant: the condition found, the outcome wanted, on which basis."""
@@ -13,7 +17,12 @@ class ActionAsked(Body):
     action: Identifier
     weight: Literal["order", "requirement", "advice"]
     legal_basis: Text
+    kind_of_action: ActionKind | None = None
     site: SiteCode | None = None
+    machine: Identifier | None = None
+    """The machine, when the action is at all sites of it."""
+    room: Identifier | None = None
+    """The room, when the action is at all sites of it."""
     condition_found: Words
     outcome_wanted: Words
     due: Moment | None = None
@@ -26,6 +35,7 @@ class ActionPromised(Body):
     action: Identifier
     promised_by: Text
     method: Words
+    kind_of_action: ActionKind | None = None
     due: Moment | None = None
 
 
@@ -35,6 +45,7 @@ class ActionSaidDone(Body):
     kind: Literal["action_said_done"]
     action: Identifier
     said_by: Text
+    kind_of_action: ActionKind | None = None
     done_at: Moment | None = None
 
 
@@ -44,6 +55,10 @@ class ActionSeenDone(Body):
     kind: Literal["action_seen_done"]
     action: Identifier
     seen_by: Text
+    kind_of_action: ActionKind | None = None
+    """What was really done; holds before what was asked or promised."""
+    done_at: Moment | None = None
+    """When it was done, if not when it was entered."""
     disturbs_site: bool = False
     """Whether it disturbed the site, as building work does; clearance rounds count only after it."""
     photographs: tuple[FileRef, ...] = ()

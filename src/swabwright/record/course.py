@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from swabwright.record.casework import (
     ActionAsked,
+    ActionKind,
     ActionPromised,
     ActionSaidDone,
     ActionSeenDone,
@@ -30,6 +31,10 @@ class ActionStory:
     said_done_at: str | None = None
     seen_done_at: str | None = None
     disturbs_site: bool = False
+    kind_of_action: ActionKind | None = None
+    """As the last step that names one says: seen before said, said before promised, promised before asked."""
+    named_by: type | None = None
+    """The kind of step that names it."""
 
 
 @dataclass(frozen=True)
@@ -61,9 +66,13 @@ def _step(story: ActionStory, body: ActionAsked | ActionPromised | ActionSaidDon
         case ActionSaidDone():
             story.said_done_at = body.done_at or at
         case ActionSeenDone():
-            story.seen_done_at = at
+            story.seen_done_at = body.done_at or at
             story.disturbs_site |= body.disturbs_site
+    if body.kind_of_action and _STEPS.index(type(body)) >= _STEPS.index(story.named_by or ActionAsked):
+        story.kind_of_action, story.named_by = body.kind_of_action, type(body)
 
+
+_STEPS: tuple[type, ...] = (ActionAsked, ActionPromised, ActionSaidDone, ActionSeenDone)
 
 _KNOTS = {
     PlanAccepted: "Planned",
