@@ -29,7 +29,7 @@ SITES = {0: ("S025", 1), 1: ("S033", 2), 2: ("S040", 3), 3: ("S042", 3), 4: ("S0
 BLANK, DUPLICATE, NOT_TAKEN, NOT_COLLECTED, SPARE, PRODUCT, WATER = 5, 6, 7, 8, 10, 11, 12
 STARTS = datetime.fromisoformat("2026-03-05T09:10:00+00:00")
 HEADER = ("Sample number", "Result", "Organism", "Method", "Analysis started", "Isolate", "Strain", "Site name",
-          "Colonies", "Share plated", "Status", "Reason for amendment")  # fmt: skip
+          "Colonies", "Share plated", "Status", "Reason for amendment", "Pick")  # fmt: skip
 STARTED = "2026-03-06 07:30"
 
 
@@ -111,11 +111,11 @@ def write_table(folder, rows, name="results.csv", head=()):
 
 
 def bring(case, rows, status="final", *, accession="L26-118", reported_at="2026-03-09 12:00", mapping=None, **given):
-    """Import rows under a signed report of this status; the report's bytes follow from what is said of it."""
+    """Import rows, or a table file, under a signed report of this status; its bytes follow from what it says."""
     folder = case.parent
     report = folder / f"report-{status}-{accession}-{(reported_at or 'undated')[:10]}.pdf"
     report.write_bytes(f"signed {accession} {status} {reported_at}".encode())
-    table = write_table(folder, rows, f"table-{report.stem}.csv")
+    table = rows if isinstance(rows, Path) else write_table(folder, rows, f"table-{report.stem}.csv")
     facts = GivenFacts(accession, status, "S. Holm", reported_at, **given)
     request = ResultsRequest(table, report, OFFICE, LABORATORY, mapping, facts, at="2026-03-09T13:00:00+00:00")
     return import_results(read_case(case), request)

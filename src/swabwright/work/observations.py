@@ -30,6 +30,8 @@ class ResultsRead:
     missing: dict[Strain, tuple[str, ...]]
     """What is not read for one strain, because it speaks of another or leaves it open."""
     rests_on: tuple[str, ...]
+    presumptive: frozenset[str] = frozenset()
+    """Samples that are read as detected though nobody has confirmed them."""
 
 
 def observations_of(
@@ -51,6 +53,7 @@ def observations_of(
         left_out=usable.left_out,
         missing={strain: tuple(reader.missing(usable, told, strain)) for strain in strains},
         rests_on=tuple(reader.rests_on(usable)),
+        presumptive=frozenset(one.done.number for one in usable.samples if one.result.outcome == "presumptive"),
     )
 
 

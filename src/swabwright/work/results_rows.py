@@ -14,6 +14,9 @@ from swabwright.work.results_times import read_time
 from swabwright.work.results_words import ResultWords, plain
 
 MILLION = 1_000_000
+MOST_COLONIES, MOST_PICKS = 1_000_000_000, 999
+LONGEST = dict.fromkeys(("method", "isolate", "strain", "storage", "sequence"), 400) | {"reason": 4000, "remarks": 3000}
+"""Characters that an entry holds."""
 
 
 class RowHeld(Exception):
@@ -80,6 +83,7 @@ def held(row: Row, reason: str) -> HeldRow:
 
 def read_row(row: Row, facts: ReportFacts, words: ResultWords) -> ReadRow:
     """The row in our words. Raises RowHeld with the reason for whatever cannot be told for sure."""
+    _must_fit_record(row)
     sample, outcome = _sample(row), _outcome(row, facts, words)
     colonies, plated, notes = _counts(row, outcome)
     isolate = _isolate(row)
@@ -102,6 +106,12 @@ def read_row(row: Row, facts: ReportFacts, words: ResultWords) -> ReadRow:
         remarks=row.text("remarks"),
         notes=tuple(notes),
     )
+
+
+def _must_fit_record(row: Row) -> None:
+    for field, most in LONGEST.items():
+        if len(row.text(field)) > most:
+            raise RowHeld(f"{field} has more than {most} characters; shorten it in a copy of the table")
 
 
 def _sample(row: Row) -> str:
@@ -153,7 +163,7 @@ def _counts(row: Row, outcome: Outcome) -> tuple[int | None, int | None, list[st
     colonies, share = _number(row, "colonies"), _number(row, "plated")
     if colonies is None:
         return None, None, []
-    if colonies < 0 or colonies % 1:
+    if not 0 <= colonies <= MOST_COLONIES or colonies % 1:
         raise RowHeld(f"'{row.text('colonies')}' is no whole number of colonies")
     if colonies > 0 and outcome == "not_detected":
         raise RowHeld(f"{colonies:.0f} colonies beside '{row.text('outcome')}'; ask the laboratory which is right")
@@ -182,6 +192,8 @@ def _isolate(row: Row) -> ReadIsolate | None:
     if not name:
         raise RowHeld(f"strain '{strain}' without the isolate it was told of; an isolate needs its number")
     pick = _number(row, "pick")
+    if pick is not None and (not 1 <= pick <= MOST_PICKS or pick % 1):
+        raise RowHeld(f"pick '{row.text('pick')}' is no whole number from 1 to {MOST_PICKS}")
     sequence, storage = row.text("sequence") or None, row.text("storage") or None
     return ReadIsolate(name, strain or None, int(pick) if pick else None, sequence, storage)
 
