@@ -11,6 +11,7 @@ import numpy.typing as npt
 from swabwright.belief.rows import HypothesisRows
 from swabwright.case.investigation import Investigation
 from swabwright.detection.choices import Setting
+from swabwright.detection.items import Item
 from swabwright.detection.observed import Observed
 from swabwright.errors import SwabwrightError, did_you_mean
 from swabwright.plant.figures import Figures
@@ -44,7 +45,13 @@ class Known:
     def under(self, figures: Figures) -> "Known":
         """The same knowledge read with other figures; the bank stays as it is."""
         catalogue = replace(self.setting.catalogue, figures=figures)
-        return replace(self, setting=replace(self.setting, catalogue=catalogue))
+        since = tuple(replace(one, item=self._recovered(one.item, figures)) for one in self.since)
+        return replace(self, setting=replace(self.setting, catalogue=catalogue), since=since)
+
+    def _recovered(self, item: Item, figures: Figures) -> Item:
+        """A sample taken before with the recovery of other figures; how much of its own container lived stays."""
+        name = f"recovery.{item.wetness}"
+        return replace(item, recovery=item.recovery * figures.number(name) / self.figures.number(name))
 
     def line_index(self, line: str, path: str) -> int:
         """Index of a line in the bank; an unknown line is refused with the path of the fact that names it."""

@@ -151,6 +151,8 @@ class Hashes(Part):
     overrides: str | None
     figures: str
     pocket_table: str
+    results: str | None = None
+    """Of the record whose results the plan goes by; None for a plan made before any."""
 
 
 class Plan(Part):

@@ -133,11 +133,17 @@ def choose_samples(opened: OpenVisit, problem: Problem, items: tuple[Item, ...],
     by_some = planner.going_by(fitted.windows)
     room = WalkRoom((by_some,) if fitted.windows == planner.windows else (by_some, planner), chooser.stops_of)
     places = TopUp(chooser.finds, room, may_leave).best(chooser.places(fitted.chosen))
-    timed, walk = room.walk(places) or (fitted.timed, fitted.walk)
-    choice = as_choice(Draft(chooser.finds, places), Limits(problem, places))
+    return chosen_of(chooser.finds, items, places, room.walk(places) or (fitted.timed, fitted.walk))
+
+
+def chosen_of(
+    finds: Finds, items: tuple[Item, ...], places: Sequence[int], walked: tuple[tuple[TimedStop, ...], Walk]
+) -> Chosen:
+    """These items as the choice of a visit, in the order of what each adds to the chance of finding it."""
+    choice = as_choice(Draft(finds, places), Limits(finds.problem, places))
     gains = dict(zip((items[place].site_code for place in choice.items), choice.gains, strict=True))
-    told = tuple(_told(one, gains) for one in timed)
-    return Chosen(problem, chooser.finds, choice, tuple(items[place] for place in choice.items), told, walk)
+    told = tuple(_told(one, gains) for one in walked[0])
+    return Chosen(finds.problem, finds, choice, tuple(items[place] for place in choice.items), told, walked[1])
 
 
 def _told(one: TimedStop, gains: dict[str, float]) -> TimedStop:

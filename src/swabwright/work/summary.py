@@ -78,7 +78,8 @@ def _containers(plan: Plan, surfaces: int) -> str:
 def _believed(plan: Plan) -> str:
     first, *rest = plan.believed
     following = " and ".join(f"{place.name} ({out_of_100(place.share)})" for place in rest[:2])
+    when = "Before any sample" if plan.hashes.results is None else "After the results so far"
     return (
-        f"Before any sample it lives most likely at {first.name}, {in_100(first.share)}, then {following}; "
+        f"{when} it lives most likely at {first.name}, {in_100(first.share)}, then {following}; "
         f"{plan.stipple.not_drawn} of 1,000 dots are not on the drawing."
     )

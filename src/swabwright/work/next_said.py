@@ -1,0 +1,94 @@
+"""What a proposal for the next visit says, in sentences, the most important first."""
+
+from collections.abc import Iterator
+
+from swabwright.case.next_visit import MaterialSample, NextVisit, WayGives
+from swabwright.case.words import counted, doubt, in_100, out_of_100, with_range
+from swabwright.work.summary import UNDER
+
+SAID_FIRST = 3
+LIST_MORE = "and {} more"
+
+
+def next_sentences(document: NextVisit) -> tuple[str, ...]:
+    """The sentences of a proposal: what to sample, what it would settle, other ways, material, caution."""
+    return tuple(_sentences(document))
+
+
+def _sentences(document: NextVisit) -> Iterator[str]:
+    ours, *others = document.ways
+    yield _what(document, ours)
+    yield _settle(document, ours)
+    if doubt(ours.chance_of_finding):
+        yield doubt(ours.chance_of_finding)
+    yield _open(document)
+    yield from (_beside(document, ours, other) for other in others)
+    yield from (_material(one) for one in document.materials)
+    if document.lacking:
+        yield f"Take these figures with caution: {document.lacking}."
+    if document.left_out:
+        yield f"Not read: {'; '.join(document.left_out)}."
+    yield (
+        "Given at most two niches. Tested on simulated plants only. This is decision support; site rules and the "
+        "plant's own staff decide."
+    )
+
+
+def _what(document: NextVisit, ours: WayGives) -> str:
+    names = [f"{one.site_name} ({one.site})" for one in document.samples]
+    rest = len(names) - SAID_FIRST
+    listed = ", ".join([*names[:SAID_FIRST], *([LIST_MORE.format(rest)] if rest > 0 else [])])
+    told = sum(one.chosen_for == "what it says" for one in document.samples)
+    samples = counted(len(names), "surface sample")
+    if document.nothing_stands_out:
+        return (
+            f"No sample stands out for what it would say about where it lives; these {samples} were chosen to find it: "
+            f"{listed}."
+        )
+    filled = len(names) - told
+    further = f"; {filled} of them were chosen to find it, as none further stands out" if filled else ""
+    return f"Next: {samples} at {listed}{further}. Expected to say {ours.bits.value:.1f} bits about where it lives."
+
+
+def _settle(document: NextVisit, ours: WayGives) -> str:
+    return (
+        f"They would let one site be named as where it most likely lives (chance above {out_of_100(document.claim)} in "
+        f"100) with a chance of {with_range(ours.chance_of_a_claim)}, and name a right one with "
+        f"{in_100(ours.of_it_right.value)}, {UNDER}; they find it, if it lives in this plant, with a chance of "
+        f"{with_range(ours.chance_of_finding)}."
+    )
+
+
+def _open(document: NextVisit) -> str:
+    so_far, first = document.so_far, document.so_far.leading[0]
+    strain = f" for strain {so_far.strain}" if so_far.strain else ""
+    return (
+        f"So far {counted(so_far.results, 'result')}{strain}, {so_far.detected} detected, leave "
+        f"{so_far.open_bits.value:.1f} bits open among {so_far.told_apart} sets of niches; it lives most likely at "
+        f"{first.name}, {in_100(first.share)}, {UNDER}."
+    )
+
+
+def _beside(document: NextVisit, ours: WayGives, other: WayGives) -> str:
+    how = ""
+    if other.way == "around_a_positive":
+        how = (
+            f" (nearest first on foot; {document.within_radius} lie within {document.radius_m:g} m of a detected site)"
+        )
+    number = "the same number" if len(other.sites) == len(ours.sites) else counted(len(other.sites), "sample")
+    return (
+        f"{other.words}{how}, with {number}: {other.bits.value:.1f} bits, naming one site "
+        f"{in_100(other.chance_of_a_claim.value)}, a right one {in_100(other.of_it_right.value)}, finding it "
+        f"{in_100(other.chance_of_finding.value)}, hitting the niche {in_100(other.chance_of_hitting.value)}; the "
+        f"proposal: {ours.bits.value:.1f} bits, {in_100(ours.chance_of_a_claim.value)}, "
+        f"{in_100(ours.of_it_right.value)}, {in_100(ours.chance_of_finding.value)}, "
+        f"{in_100(ours.chance_of_hitting.value)}."
+    )
+
+
+def _material(one: MaterialSample) -> str:
+    return (
+        f"To test whether it came in with material: {one.words} The chance that it came in is "
+        f"{with_range(one.incoming_before)}; detected there it would be {with_range(one.incoming_if_detected)}, not "
+        f"detected {with_range(one.incoming_if_not_detected)}, {UNDER}."
+    )
