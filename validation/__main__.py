@@ -7,6 +7,7 @@ import click
 
 from swabwright.plant.registry import load_catalogue
 from validation.compare import Comparison, compare
+from validation.origins import origins
 from validation.page import PAGE, Outcome, page, summary
 from validation.plants import see_plants
 from validation.published import load_published, load_settings
@@ -26,7 +27,7 @@ def main() -> None:
     for row in rows:
         click.echo(_line(row))
     varied = vary(catalogue, settings, published.variations)
-    outcome = Outcome(settings, rows, weigh_groups(catalogue, seen), varied)
+    outcome = Outcome(settings, rows, weigh_groups(catalogue, seen), varied, origins(seen))
     arguments.out.write_text(page(published, outcome), "utf-8")
     click.echo(f"\n{summary(outcome)}\n\nWritten: {arguments.out}")
 

@@ -6,6 +6,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from validation.compare import Comparison, Kind
+from validation.origins import Origins
 from validation.published import DATA, Published, Settings
 from validation.tables import counted, in_100, table, wrapped
 from validation.variations import Varied
@@ -61,6 +62,7 @@ class Outcome:
     rows: tuple[Comparison, ...]
     groups: tuple[Group, ...]
     varied: tuple[Varied, ...]
+    origins: Origins
 
 
 def fingerprint(folder: Path = DATA) -> str:
@@ -102,8 +104,17 @@ def summary(outcome: Outcome) -> str:
         f"predicted shares with {said.of_predictions:.2f} (Spearman's rank correlation, at most 1).",
         f"In scale they differ: the published share of a group is {said.published_over_predicted:.0f} times the "
         "predicted one (middle of the groups, plants of this size).",
+        _rests_on(outcome.origins),
     ]
     return "\n".join(wrapped(line, "- ") for line in lines)
+
+
+def _rests_on(parts: Origins) -> str:
+    return (
+        f"With a line implicated and every site sampled once, {100 * parts.at_niche:.0f} in 100 predicted detections "
+        f"lie on a niche itself, {100 * parts.carried:.0f} on sites that it was carried to, and "
+        f"{100 * parts.background:.0f} are background."
+    )
 
 
 def _what_follows(groups: Sequence[Group]) -> str:
@@ -112,7 +123,7 @@ def _what_follows(groups: Sequence[Group]) -> str:
     words = (
         "What follows for use: which kinds of sites come first rests on weights that the record supports in rank, "
         "hands and wheels apart. How many samples of a round detect it is predicted far too low. A chance of finding "
-        "therefore counts little more than samples on the niche itself; in a plant where it has spread widely, fewer "
+        "therefore counts mostly samples on the niche itself; in a plant where it has spread widely, fewer "
         "samples find it, and a round with nothing detected would say more than is claimed. For one hidden niche, the "
         "hard case that a plan is made for, the record tells no count that could confirm or correct the figure."
     )

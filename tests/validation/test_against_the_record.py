@@ -4,6 +4,7 @@ from functools import cache
 
 import pytest
 from validation.compare import compare
+from validation.origins import origins
 from validation.plants import BEFORE, OPENED, ROUTINE, SOUGHT, see_plants
 from validation.published import SiteKinds, load_published, load_settings
 from validation.studies import overall_ratio, pool_of
@@ -51,6 +52,12 @@ def test_weights_and_predictions_rank_groups_of_sites_as_the_record_does():
     said = agreement(weigh_groups(load_catalogue(), seen()))
     assert said.of_weights > 0.7
     assert said.of_predictions > 0.5
+
+
+def test_most_predicted_detections_lie_on_a_niche_itself():
+    parts = origins(seen())
+    assert parts.at_niche > 0.5
+    assert parts.carried > 0
 
 
 def test_every_mapped_row_of_the_record_is_compared_once():
