@@ -110,12 +110,16 @@ def _finding(belief: Belief, items: tuple[Item, ...]) -> float:
 def by_multipliers(belief: Belief, items: tuple[Item, ...]) -> dict[str, float]:
     """Points by figure, for those inside the bank, from how the chance differs between its histories."""
     known = belief.known
-    values = find_chances(known, belief.rows, items_under(known, items))
+    return moved_by_multipliers(known, find_chances(known, belief.rows, items_under(known, items)), belief.rows)
+
+
+def moved_by_multipliers(known: Known, values: Array, rows: HypothesisRows) -> dict[str, float]:
+    """Points by figure inside the bank, from how a chance of each row, (S,), differs between histories."""
     names = sorted(name for name in known.bank.multipliers if figure_of_multiplier(name, known.figures))
     if not names:
         return {}
     logs = np.log(np.stack([known.bank.multipliers[name].astype(np.float64) for name in names], axis=1))
-    slopes = weighted_slopes(values, belief.rows, logs)
+    slopes = weighted_slopes(values, rows, logs)
     return {
         figure: 100.0 * abs(float(slope)) * _log_range(known.figures[figure], logs[:, place])
         for place, (name, slope) in enumerate(zip(names, slopes, strict=True))

@@ -1,6 +1,7 @@
 """How far a chance may be off: between structural copies, within them, and from the number of hypotheses."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -12,6 +13,8 @@ Z_10_90 = 1.33
 """Standard deviations from the middle to the 10 and 90 in 100 of Student's t with about 19 degrees of freedom."""
 BOOTSTRAPS = 100
 BOOTSTRAP_SEED = 20
+COPIES_KEPT = 64
+"""Draws of so many copies are kept: a document asks for hundreds of ranges on the same histories."""
 COPIES_NEEDED = 8
 SIZE_NEEDED = 50
 NEARLY = 1e-6
@@ -87,11 +90,17 @@ def _bootstrap(groups: _Groups, copy: int) -> tuple[float, float]:
     """The logit of one copy's mean, and its variance when that copy's histories are drawn again."""
     own = groups.copy == copy
     weight, value = groups.weight[own], groups.value[own]
-    draw = np.random.Generator(np.random.Philox(key=BOOTSTRAP_SEED, counter=copy))
-    times = draw.multinomial(len(weight), np.full(len(weight), 1.0 / len(weight)), size=BOOTSTRAPS)
+    times = _times(copy, len(weight))
     totals = times @ weight
     means = (times @ value)[totals > 0] / totals[totals > 0]
     return float(_logit(np.array([value.sum() / weight.sum()]))[0]), float(_logit(means).var())
+
+
+@lru_cache(maxsize=COPIES_KEPT)
+def _times(copy: int, count: int) -> Array:
+    """How often each of a copy's histories is drawn in each bootstrap, (BOOTSTRAPS, count); the same every time."""
+    draw = np.random.Generator(np.random.Philox(key=BOOTSTRAP_SEED, counter=copy))
+    return np.asarray(draw.multinomial(count, np.full(count, 1.0 / count), size=BOOTSTRAPS), np.float64)
 
 
 def _of_estimate(groups: _Groups) -> float:

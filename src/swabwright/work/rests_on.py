@@ -13,11 +13,12 @@ from swabwright.work.opened import OpenVisit
 def rests_on(opened: OpenVisit, belief: Belief, items: tuple[Item, ...]) -> tuple[RestsOn, ...]:
     """Every unconfirmed figure with the points it moves the chance of finding by, then what the documents assume."""
     figures = opened.figures
-    moved = tuple(_of_figure(figures[name], points) for name, points in influence(belief, items))
+    moved = tuple(of_figure(figures[name], points) for name, points in influence(belief, items))
     return (*moved, *_of_documents(opened))
 
 
-def _of_figure(figure: Figure, points: float) -> RestsOn:
+def of_figure(figure: Figure, points: float) -> RestsOn:
+    """A figure with its range, its source and the points in 100 that it moves."""
     reach = "" if figure.low is None or figure.high is None else f" ({figure.low:g} to {figure.high:g})"
     return RestsOn(
         name=figure.name,

@@ -1,0 +1,40 @@
+"""`swabwright findings`: what the results mean."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from swabwright.case.findings import Findings
+from swabwright.case.folder import read_case
+from swabwright.cli.options import case_argument, json_option
+from swabwright.cli.steps import Steps
+from swabwright.work.findings import findings_of
+from swabwright.work.findings_files import findings_files, findings_json
+from swabwright.work.storage import cache_folder, write_draft
+
+
+@click.command()
+@case_argument
+@click.option("--strain", help="Only this strain; by default every strain that the laboratory told apart.")
+@click.option("--out", type=click.Path(path_type=Path, file_okay=False), help="Folder for the findings.")
+@json_option
+def findings(case: Path, strain: str | None, out: Path | None, *, as_json: bool) -> None:
+    """Say where it most likely lives in CASE by all results so far, how sure, and what that rests on.
+
+    Results of samples taken after the first action was seen or said done belong to clearance and are left out.
+
+    Example: swabwright findings examples/juniper-lane --out out/juniper-lane
+    """
+    with Steps(quiet=as_json) as steps:
+        steps("Reading the case")
+        found = findings_of(read_case(case), strain, cache_folder(), steps)
+        if out is not None:
+            write_draft(out, findings_files(found))
+    click.echo(findings_json(found) if as_json else "\n\n".join(_text(found)))
+    if out is not None and not as_json:
+        click.echo(f"\nThe findings are in {out}: {', '.join(findings_files(found))}.")
+
+
+def _text(found: Sequence[Findings]) -> list[str]:
+    return ["\n".join(one.sentences) for one in found]
