@@ -4,7 +4,7 @@ import json
 from datetime import datetime
 
 import pytest
-from builders.laboratory import BLANK, NUMBERS, PRODUCT, add, bring, collect, enter, results_case, row
+from builders.laboratory import BLANK, NUMBERS, PRODUCT, SPARE, add, bring, collect, enter, results_case, row
 from builders.pages import pages, words_of
 
 from swabwright.case.folder import read_case
@@ -48,8 +48,29 @@ def test_other_results_open_none(case, quiet):
 
 def test_product_opens_a_call_sheet(case):
     enter(case, collect(PRODUCT, sample_kind="product", product_lot="JL-26062-B"))
-    said = document(sheet_of(case, [row(PRODUCT, "suspect")]))
-    assert said["results"][0]["why"] == "It is product."
+    (one,) = document(sheet_of(case, [row(PRODUCT, "suspect")]))["results"]
+    assert (one["why"], one["site_name"], one["line"]) == ("It is product.", "product, lot JL-26062-B", "line-b")
+
+
+def test_a_site_of_no_line_asks_about_product_of_every_line(case):
+    enter(case, collect(SPARE, site="S059", zone=1))
+    said = document(sheet_of(case, [row(SPARE, "suspect"), row(0, "suspect")]))
+    assert {lot["line"] for lot in said["lots"]} == {"Line A", "Line B"}
+    assert said["not_answered"] == ["Line A"]
+
+
+def test_long_words_never_hold_up_a_call(case):
+    add(case, "refusal", of="hold", refused_by="N. Berg", words="not now " * 400)
+    enter(case, *(collect(at, site="S025", zone=1) for at in range(10, 16)))
+    written = sheet_of(case, [row(at, "suspect") for at in (0, 1, *range(10, 16))])
+    assert len(document(written)["results"]) == 8
+    assert written.pdf.is_file()
+
+
+def test_what_touches_food_stands_before_what_stands_beside_it(case):
+    said = document(sheet_of(case, [row(1, "suspect"), row(0, "suspect")]))
+    assert [one["zone"] for one in said["results"]] == [1, 2]
+    assert len([words for words in said["may_be_said"] if "reports" in words]) == 1
 
 
 def test_the_sheet_says_who_is_rung_and_leaves_open_what_no_document_holds(case):
@@ -76,7 +97,10 @@ def test_the_sheet_holds_answers_lots_and_times(case):
 
 def test_what_may_be_said_names_the_plants_own_site_and_that_it_is_a_screen(case):
     said = " ".join(document(sheet_of(case, [row(0, "suspect")]))["may_be_said"])
-    assert f"reports 'presumptive' for Listeria monocytogenes in sample {NUMBERS[0]}, Slicer B, blade guard" in said
+    assert (
+        "Fjord Laboratory (invented) reports 'presumptive' for Listeria monocytogenes: Slicer B, blade guard " in said
+    )
+    assert f"(sample {NUMBERS[0]}, taken 5 March, 09:10)." in said
     assert "a screening result; confirmation is under way" in said
 
 
@@ -104,9 +128,9 @@ def test_many_results_go_on_to_further_pages(case):
 
 def test_without_an_answer_about_product_the_page_asks_first(case):
     written = sheet_of(case, [row(0, "suspect")])
-    sheet = page.CallSheet.model_validate_json(written.json.read_bytes()).model_copy(update={"hold": (), "lots": ()})
-    words = page.call_sheet_words(sheet)
-    assert words["hold"] == ["Nobody has answered in the record whether product is held. Ask it first."]
+    sheet = page.CallSheet.model_validate_json(written.json.read_bytes()).model_copy(update={"lots": ()})
+    words = page.call_sheet_words(sheet.model_copy(update={"not_answered": ("Line B",), "hold": ()}))
+    assert words["hold"] == ["Line B: nobody has answered in the record whether product is held. Ask it first."]
     assert "names no lots of these lines" in words["lots"]
 
 

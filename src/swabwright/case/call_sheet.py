@@ -16,7 +16,7 @@ class CalledResult(Part):
     organism: Text
     method: Text
     site: str | None
-    site_name: Text
+    site_name: str
     """The plant's own name."""
     zone: int | None
     line: str | None
@@ -29,7 +29,8 @@ class HoldAnswer(Part):
     """What the record says of product on hold."""
 
     line: str | None
-    words: Text
+    words: str
+    """As long as it was entered: a call never waits for a shorter sentence."""
     at: AwareDatetime
 
 
@@ -68,6 +69,8 @@ class CallSheet(Part):
     results: tuple[CalledResult, ...]
     to_ring: tuple[ToRing, ...]
     hold: tuple[HoldAnswer, ...]
+    not_answered: tuple[Text, ...]
+    """Lines of which nobody has answered in the record whether product is held."""
     lots: tuple[Lot, ...]
-    may_be_said: tuple[Text, ...]
-    not_said: tuple[Text, ...]
+    may_be_said: tuple[str, ...]
+    not_said: tuple[str, ...]

@@ -14,7 +14,7 @@ DEFERS = (
     "site's own rules and local codes come first. This sheet releases no product."
 )
 BY_HAND = "Names and numbers that stand in no document of this case are left open: fill them in by hand."
-ASK_HOLD = "Nobody has answered in the record whether product is held. Ask it first."
+ASK_HOLD = "nobody has answered in the record whether product is held. Ask it first."
 
 
 def call_sheet_pdf(sheet: CallSheet, paper: Literal["a4", "letter"] = "a4") -> bytes:
@@ -42,7 +42,8 @@ def call_sheet_words(sheet: CallSheet) -> dict[str, Any]:
             for one in sheet.to_ring
         ],
         "by_hand": BY_HAND,
-        "hold": [f"{one.words} ({short_date(one.at.date())}, {clock(one.at)})." for one in sheet.hold] or [ASK_HOLD],
+        "hold": [f"{line}: {ASK_HOLD}" for line in sheet.not_answered]
+        + [f"{one.words} ({short_date(one.at.date())}, {clock(one.at)})." for one in sheet.hold],
         "lots": _lots(sheet),
         "may": list(sheet.may_be_said),
         "not": list(sheet.not_said),
@@ -65,7 +66,7 @@ def finding(sheet: CallSheet) -> list[dict[str, Any]]:
     rest = f", and {counted(more, 'more result')} below" if more else ""
     return [
         {"text": first.outcome.capitalize(), "bold": True},
-        {"text": f" for {first.organism} at {first.site_name}{rest}. {first.why} ", "bold": False},
+        {"text": f" for {first.organism}: {first.site_name}{rest}. {first.why} ", "bold": False},
         {"text": "Ring now: nothing waits for confirmation.", "bold": True},
     ]
 

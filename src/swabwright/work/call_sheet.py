@@ -10,6 +10,7 @@ from swabwright.case.canonical import bytes_hash, readable_json
 from swabwright.case.folder import Case
 from swabwright.case.writing import write_all
 from swabwright.errors import SwabwrightError
+from swabwright.plant.document import Plant
 from swabwright.plant.imports.names import make_id
 from swabwright.record.authority import Refusal
 from swabwright.record.floor import HoldAnswered, HoldAsked
@@ -42,7 +43,7 @@ def write_call_sheet(case: Case, report: str, at: datetime | None = None) -> Wri
     cannot be set, the JSON stands and the reason is told.
     """
     view = RecordView(case, read_record(case.path))
-    called = tuple(_called(view, report))
+    called = tuple(sorted(_called(view, report), key=lambda one: one.zone or 0))
     if not called:
         return None
     # the name follows from what is reported: a later reading with more rows opens its own sheet
@@ -69,7 +70,9 @@ def call_sheet(view: RecordView, report: str, called: Sequence[CalledResult], at
     """The sheet from the record, the investigation and the plant; what stands nowhere is left open."""
     case, received = view.case, reports(view.entries)[report]
     named = {line.id: line.name for line in case.plant.lines}
-    lines = tuple(dict.fromkeys(one.line for one in called if one.line)) or tuple(named)
+    known = tuple(dict.fromkeys(one.line for one in called if one.line))
+    # a site of no line may serve any: then product of every line is asked about
+    lines = known if all(one.line for one in called) else tuple(named)
     names = [named[line] for line in lines if line in named]
     return CallSheet(
         format="swabwright/call-sheet",
@@ -86,6 +89,7 @@ def call_sheet(view: RecordView, report: str, called: Sequence[CalledResult], at
         results=tuple(called),
         to_ring=_to_ring(case, received.laboratory),
         hold=tuple(_hold(view, lines)),
+        not_answered=tuple(named[line] for line in lines if line in named and line not in _answered(view)),
         lots=tuple(
             Lot(line=line.name, code=lot.code, made_on=lot.made_on)
             for line in case.plant.lines
@@ -103,18 +107,23 @@ def _called(view: RecordView, report: str) -> Iterator[CalledResult]:
         if why is None or body.outcome not in ("presumptive", "detected"):
             continue
         site, taken = view.site_of(body.sample), view.taken[body.sample]
+        lot = taken.body.product_lot
         yield CalledResult(
             sample=body.sample,
             outcome=body.outcome,
             organism=body.organism,
             method=body.method,
             site=site.code if site else None,
-            site_name=site.name if site else taken.body.sample_kind.replace("_", " "),
+            site_name=site.name if site else f"product, {f'lot {lot}' if lot else 'its lot not entered'}",
             zone=view.zone_of(body.sample),
-            line=site.line if site else None,
+            line=site.line if site else _line_of(lot, view.case.plant),
             why=why,
             taken_at=datetime.fromisoformat(taken.taken_at).astimezone(zone_of(view.case.plant)),
         )
+
+
+def _line_of(lot: str | None, plant: Plant) -> str | None:
+    return next((line.id for line in plant.lines if lot in [one.code for one in line.lots]), None)
 
 
 def _to_ring(case: Case, laboratory: str) -> tuple[ToRing, ...]:
@@ -126,6 +135,11 @@ def _to_ring(case: Case, laboratory: str) -> tuple[ToRing, ...]:
         ToRing(who="Officer who decides on product", name=None),
         ToRing(who="Laboratory", name=laboratory),
     )
+
+
+def _answered(view: RecordView) -> set[str]:
+    bodies = (entry.statement.body for entry in standing(view.entries))
+    return {body.line for body in bodies if isinstance(body, HoldAnswered)}
 
 
 def _hold(view: RecordView, lines: Sequence[str]) -> Iterator[HoldAnswer]:

@@ -14,13 +14,16 @@ NOT_SAID = (
 )
 
 
+def _taken(one: CalledResult) -> str:
+    return f"taken {short_date(one.taken_at.date())}, {clock(one.taken_at)}"
+
+
 def may_be_said(results: Sequence[CalledResult], laboratory: str, lines: Sequence[str]) -> Iterator[str]:
-    """Sentences for the telephone, each resting on the record."""
-    for one in results:
-        yield (
-            f"{laboratory} reports '{one.outcome}' for {one.organism} in sample {one.sample}, "
-            f"{one.site_name}, taken on {short_date(one.taken_at.date())} at {clock(one.taken_at)}."
-        )
+    """Sentences for the telephone, each resting on the record; results that say the same stand in one."""
+    for outcome, organism in dict.fromkeys((one.outcome, one.organism) for one in results):
+        same = [one for one in results if (one.outcome, one.organism) == (outcome, organism)]
+        where = "; ".join(f"{one.site_name} (sample {one.sample}, {_taken(one)})" for one in same)
+        yield f"{laboratory} reports '{outcome}' for {organism}: {where}."
     if any(one.outcome == "presumptive" for one in results):
         yield "Presumptive is a screening result; confirmation is under way and can change it."
     where = f"of {listed(lines)} " if lines else ""
