@@ -54,13 +54,16 @@ class Aftermath:
         What the model misses about a site, whether it explains it, and whether a sample there hits the niche's spot
         are the same in every round, so 'not detected' again at one site says less each time. Raises NothingFits.
         """
-        weight, past = self.states.rows.weight, dict(self.past)
-        for key, new in self._by_site(results, rates):
-            weight = weight * self._ratio(past.get(key), new)
-            past[key] = _together(past.get(key), new)
+        groups = self._by_site(results, rates)
+        weight = self.states.rows.weight * self._ratio(groups)
         if not weight.sum() > 0:
             raise NothingFits("no state of any niche explains the results after the actions")
+        past = {**self.past, **{key: _together(self.past.get(key), new) for key, new in groups}}
         return replace(self, states=self.states.weighed(weight), past=past)
+
+    def ratio(self, results: Sequence[Observed], rates: Rates) -> Array:
+        """Chance of exactly these results in every state, given all results so far; shape (S,)."""
+        return self._ratio(self._by_site(results, rates))
 
     def cells(self, items: tuple[Item, ...]) -> npt.NDArray[np.float32]:
         """Expected recovered cells of items in every state, shape (items, S)."""
@@ -74,10 +77,14 @@ class Aftermath:
     def _by_site(self, results: Sequence[Observed], rates: Rates) -> list[tuple[str, SiteResults]]:
         return results_by_site(results, rates, self.cells(tuple(one.item for one in results)))
 
-    def _ratio(self, past: SiteResults | None, new: SiteResults) -> Array:
-        """Chance of new results at a site given its past, in every state."""
-        together = site_factor(_together(past, new), self.model)
-        return together if past is None else np.asarray(together / site_factor(past, self.model))
+    def _ratio(self, groups: Sequence[tuple[str, SiteResults]]) -> Array:
+        ratio = np.ones(len(self.states))
+        for key, new in groups:
+            past = self.past.get(key)
+            ratio *= site_factor(_together(past, new), self.model)
+            if past is not None:
+                ratio /= site_factor(past, self.model)
+        return ratio
 
     def _recovered(self, item: Item) -> Item:
         return replace(item, recovery=item.recovery * self.recovery.get(item.wetness, 1.0))

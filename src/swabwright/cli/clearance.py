@@ -1,0 +1,38 @@
+"""`swabwright clearance`: how likely it is gone, and what one more round would make it."""
+
+from pathlib import Path
+
+import click
+
+from swabwright.case.canonical import readable_json
+from swabwright.case.folder import read_case
+from swabwright.cli.options import case_argument, json_option
+from swabwright.cli.steps import Steps
+from swabwright.work.clearance_case import clearance_of
+from swabwright.work.clearance_read import Workplace
+from swabwright.work.storage import cache_folder, write_draft
+
+CLEARANCE_FILE = "clearance.json"
+
+
+@click.command()
+@case_argument
+@click.option("--strain", help="Which strain to go by, where the laboratory told several apart.")
+@click.option("--out", type=click.Path(path_type=Path, file_okay=False), help="Folder for the document.")
+@json_option
+def clearance(case: Path, strain: str | None, out: Path | None, *, as_json: bool) -> None:
+    """Say how likely it is gone from the plant of CASE, after the actions and rounds of its record.
+
+    Prints the chance after every round, with all actions and with those seen done only, what one more round with
+    nothing detected would make it, and which samples that round should take. It releases no product.
+
+    Example: swabwright clearance CASE --out out/clearance
+    """
+    with Steps(quiet=as_json) as steps:
+        steps("Reading the case")
+        document = clearance_of(read_case(case), strain, Workplace(cache_folder(), steps))
+        if out is not None:
+            write_draft(out, {CLEARANCE_FILE: readable_json(document)})
+    click.echo(document.model_dump_json(indent=2) if as_json else "\n".join(document.sentences))
+    if out is not None and not as_json:
+        click.echo(f"\nThe document is {out / CLEARANCE_FILE}.")

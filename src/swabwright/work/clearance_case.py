@@ -1,0 +1,103 @@
+"""Use case: how likely it is gone after the actions of the record, and what one more round would make it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from swabwright.case.clearance import Clearance
+from swabwright.case.folder import Case
+from swabwright.case.investigation import Visit
+from swabwright.detection.observed import Observations
+from swabwright.errors import SwabwrightError
+from swabwright.record.entry import Entry
+from swabwright.record.journal import read_record
+from swabwright.spread.bank import ResponseBank
+from swabwright.spread.occasions import Besides
+from swabwright.work.clearance_actions import actions_done
+from swabwright.work.clearance_ahead import Ahead, Standing, look_ahead, visits_ahead
+from swabwright.work.clearance_compose import compose_clearance
+from swabwright.work.clearance_read import AfterActions, Workplace, after_actions
+from swabwright.work.clearance_results import Course, course_of
+from swabwright.work.clearance_told import Told
+from swabwright.work.next_results import strain_to_read
+from swabwright.work.observations import ResultsRead, material_days, observations_of
+from swabwright.work.observed_samples import LeftOut, Samples
+from swabwright.work.opened import OpenVisit, open_visits
+from swabwright.work.results_view import RecordView
+
+
+@dataclass(frozen=True)
+class _Record:
+    """The record of a case, opened on the clock of its visits, its actions and the rounds to come."""
+
+    opened: OpenVisit
+    entries: tuple[Entry, ...]
+    asked: str | None
+
+    def read(self, bank: ResponseBank) -> ResultsRead:
+        return observations_of(self.opened, bank, self.entries)
+
+    def observe(self, bank: ResponseBank) -> Observations:
+        """The results of the strain asked for."""
+        results = self.read(bank)
+        return results.by_strain[strain_to_read(results, self.asked)]
+
+
+def clearance_of(case: Case, strain: str | None, workplace: Workplace) -> Clearance:
+    """The clearance document of a case as its record stands.
+
+    Refused where no visit has a result, or facts and results fit no hypothesis (NothingFits).
+    """
+    entries = tuple(read_record(case.path))
+    actions, visits = actions_done(case, entries), _visits_with_results(case, entries)
+    if not visits:
+        raise SwabwrightError(f"{case.path}: no sample of a visit has a result yet, so nothing says what was there")
+    course = course_of(visits, actions)
+    coming = _coming(case, course)
+    besides = Besides(material_days(case, entries), course.moments)
+    opened = open_visits(case, (*course.visits, *coming), besides=besides, at=(coming or course.visits)[0])
+    record = _Record(opened, entries, strain)
+    read = after_actions(opened, course, record.observe, "B", workplace)
+    standing = _standings(read)
+    ahead = _ahead(record, course, coming, standing[-1], workplace) if coming else None
+    results = record.read(read.every.plain.banks[0].bank)
+    own = strain_to_read(results, strain)
+    left_out = (*results.left_out, *results.missing[own])
+    return compose_clearance(Told(opened, entries, own, left_out, actions, read, standing, ahead, coming))
+
+
+def _coming(case: Case, course: Course) -> tuple[Visit, ...]:
+    """The rounds to come; none while nothing is done."""
+    figures = case.figures
+    count, days = (round(figures.number(f"clearance.{name}")) for name in ("rounds_ahead", "days_between_rounds"))
+    return visits_ahead(case, course, count, days) if course.actions else ()
+
+
+def _visits_with_results(case: Case, entries: Sequence[Entry]) -> tuple[Visit, ...]:
+    """Visits of which a sample has a result, in the order of time."""
+    view = RecordView(case, entries)
+    samples, found = Samples(case, view), set()
+    for number in view.current:
+        try:
+            found.add(samples.done(number).visit.id)
+        except LeftOut:
+            continue
+    return tuple(one for one in case.investigation.visits if one.id in found)
+
+
+def _standings(read: AfterActions) -> tuple[Standing, ...]:
+    """What is believed before any round, and after each."""
+    standings = [Standing(read.every, read.seen)]
+    for _, results in read.since.rounds:
+        now = standings[-1]
+        standings.append(Standing(now.every.after(results, read.rates), now.seen.after(results, read.rates)))
+    return tuple(standings)
+
+
+def _ahead(record: _Record, course: Course, coming: Sequence[Visit], now: Standing, workplace: Workplace) -> Ahead:
+    """The rounds to come, chosen on the first bank, where the same results are read again."""
+    chooses = after_actions(record.opened, course, record.observe, "A", workplace)
+    planning = chooses.every.plain
+    for _, results in chooses.since.rounds:
+        planning = planning.after(results, chooses.rates)
+    workplace.say("Choosing the rounds to come")
+    return look_ahead(record.opened, course, coming, planning, now)

@@ -1,0 +1,172 @@
+"""What a clearance document says, in sentences, the most important first."""
+
+from collections.abc import Iterator
+
+from swabwright.case.clearance import Clearance, Gone, RoundsAhead
+from swabwright.case.plan import Chance
+from swabwright.case.words import counted, day, in_100, out_of_100, with_range
+from swabwright.plant.figures import Figures
+from swabwright.record.floor import HoldAnswered
+from swabwright.record.standing import standing
+from swabwright.work.clearance_actions import ActionDone
+from swabwright.work.clearance_told import Told
+
+KINDS = {
+    "surface_cleaning": "surface cleaning",
+    "opened_and_heated": "opened and heated or steamed",
+    "replaced_or_rebuilt": "part replaced or floor rebuilt",
+    "other": "another kind of action",
+    None: "an action of a kind that nobody has named",
+}
+KNOWN = {
+    "seen": "seen done",
+    "said": "the plant says so, nobody of ours has seen it",
+    "promised": "promised, which counts nothing",
+    "asked": "asked, which counts nothing",
+}
+RELEASES_NOTHING = "This releases no product, and it is no decision to close: that is a signed act of its own."
+EVEN = 0.5
+
+
+def sentences(one: Clearance) -> Iterator[str]:
+    """The summary."""
+    yield from _how_likely(one)
+    yield from _one_more(one)
+    yield from _course(one)
+    yield one.required.words
+    yield from one.asks
+    yield RELEASES_NOTHING
+    yield "Under these assumptions, and tested on simulated plants only:"
+    yield from one.assumptions
+    yield from one.left_out
+    if one.lacking:
+        yield f"Less sure than wished: {one.lacking}."
+
+
+def _how_likely(one: Clearance) -> Iterator[str]:
+    if not any(action.removes > 0 for action in one.actions):
+        yield "Nothing has been done that counts, so what was there is there still; a promise counts nothing."
+        return
+    yield _gone(one.now.all_actions)
+    if _differ(one.now):
+        yield (
+            f"Counting only the actions that were seen done, the chance that it is gone is "
+            f"{with_range(one.now.seen_only)}."
+        )
+
+
+def _gone(chance: Chance) -> str:
+    if chance.value >= EVEN:
+        return f"It is probably gone: {with_range(chance)}."
+    return f"It is more likely still there: the chance that it is gone is {with_range(chance)}."
+
+
+def _differ(one: Gone) -> bool:
+    return out_of_100(one.all_actions.value) != out_of_100(one.seen_only.value)
+
+
+def _one_more(one: Clearance) -> Iterator[str]:
+    if not one.ahead or one.next_round is None:
+        return
+    first, last = one.ahead[0], one.ahead[-1]
+    yield (
+        f"One more round of {first.samples} with nothing detected makes it {out_of_100(first.gone.all_actions.value)}"
+        f"{_seen_too(first)}; such a round detects what may be left with a chance of "
+        f"{with_range(one.next_round.chance_of_finding)}."
+    )
+    if last.rounds > 1:
+        yield (
+            f"{last.rounds} more rounds, each planned anew, make it {out_of_100(last.gone.all_actions.value)}; the "
+            f"same sites {last.rounds} times over make it {out_of_100(last.same_sites_again.value)}, because "
+            "'not detected' again at one site is mostly the same answer."
+        )
+
+
+def _seen_too(point: RoundsAhead) -> str:
+    return f" ({out_of_100(point.gone.seen_only.value)} counting what was seen only)" if _differ(point.gone) else ""
+
+
+def _course(one: Clearance) -> Iterator[str]:
+    for action in one.actions:
+        yield action.words
+    yield f"Before any round the chance that it is gone was {with_range(one.before_rounds.all_actions)}."
+    for number, done in enumerate(one.rounds, 1):
+        found = f"{done.detected} detected" if done.detected else "nothing detected"
+        yield (
+            f"Clearance round {number}, {done.name}, {done.taken_on:%d %B %Y}: {counted(done.results, 'result')}, "
+            f"{found}; after it {with_range(done.gone.all_actions)}."
+        )
+
+
+def action_words(one: ActionDone, figures: Figures) -> str:
+    """What one action is taken to have done."""
+    codes = [site.code for site in one.sites]
+    where = f"{len(codes)} sites of {' and '.join(one.rooms)}" if one.rooms else ", ".join(codes[:6])
+    at = f", {day(one.at)}" if one.at else ""
+    said = f"Action '{one.name}' ({KINDS[one.kind]}; {KNOWN[one.known_by]}{at})"
+    if one.why_unread:
+        return f"{said}: {one.why_unread}."
+    if not one.counts:
+        return f"{said} at {where}."
+    more = " It disturbed its sites, so earlier rounds do not count there." if one.disturbs else ""
+    return (
+        f"{said} at {where}: taken to have removed a niche there with a chance of {in_100(one.chance(figures))}.{more}"
+    )
+
+
+def asks(told: Told) -> Iterator[str]:
+    """What to ask for besides the rounds, and what happens to product meanwhile."""
+    yield "Let one round be unannounced, and one at the end of a production week."
+    yield "Ask for the sanitation log of the day before every round."
+    yield _product(told)
+
+
+def _product(told: Told) -> str:
+    """What the record says of product on hold, the last answer of each line."""
+    names = {line.id: line.name for line in told.opened.case.plant.lines}
+    last: dict[str, str] = {}
+    for entry in standing(told.entries):
+        if isinstance(body := entry.statement.body, HoldAnswered):
+            since = f" since lot {body.since_lot}" if body.since_lot else ""
+            last[body.line] = f"{names.get(body.line, body.line)}: {body.answer.replace('_', ' ')}{since}"
+    said = "; ".join(last[line] for line in sorted(last)) or "no answer"
+    return (
+        "Product made meanwhile stays on hold, or is tested lot by lot, until the officer named for product decides; "
+        f"the record says of holds: {said}."
+    )
+
+
+def assumptions(told: Told) -> Iterator[str]:
+    """What the figures rest on, in sentences."""
+    figures, now = told.opened.figures, told.now.all_actions
+    yield f"{now.basis}."
+    yield (
+        "What actions remove is assumed, nobody has confirmed it: surface cleaning "
+        f"{in_100(figures.number('clearance.gone.surface_cleaning'))}, opened and heated "
+        f"{in_100(figures.number('clearance.gone.opened_and_heated'))}, replaced or rebuilt "
+        f"{in_100(figures.number('clearance.gone.replaced_or_rebuilt'))}; what only the plant has seen counts "
+        f"{in_100(figures.number('clearance.said_share'))} of that, and a niche that is not removed keeps between all "
+        f"and a thousandth of itself and grows again."
+    )
+    yield "It was somewhere: at a site, where nothing is drawn, or in incoming material; gone means from all of these."
+    yield "Several actions at one site reduce what they do not remove once only, at the first of them."
+    held = figures.number("clearance.held_of_95")
+    yield f"On invented plants that differ badly from their drawing, claims of 95 in 100 held {in_100(held)}."
+
+
+def left_out(told: Told) -> Iterator[str]:
+    """What was not read, and why."""
+    since, course = told.read.since, told.read.course
+    if course.between:
+        yield (
+            f"{counted(len(course.between), 'visit')} between the actions: read, but no clearance round, because only "
+            "rounds after the last action count."
+        )
+    if since.disturbed:
+        yield (
+            f"{counted(since.disturbed, 'result')} at sites that a later action disturbed: left out, because rounds "
+            "before it do not count there."
+        )
+    if since.materials:
+        yield f"{counted(since.materials, 'test')} of product or material since the first action: not read here."
+    yield from told.left_out
