@@ -38,12 +38,17 @@ class InventedVisit:
 
 def invented_visit(catalogue: Catalogue, seed: int, sites: int, cache: Path | None = None) -> InventedVisit:
     """The visit to invented plant number `seed` with so many sites."""
+    opened = investigated_plant(catalogue, seed, sites)
+    quiet: Callable[[str], None] = lambda _line: None  # noqa: E731
+    return InventedVisit(opened, simulate(opened, "A", cache, quiet), simulate(opened, "B", cache, quiet))
+
+
+def investigated_plant(catalogue: Catalogue, seed: int, sites: int) -> OpenVisit:
+    """The first visit to invented plant number `seed`, opened, nothing simulated yet."""
     plant = make_plant(catalogue, seed=seed, sites=sites)
     investigation = _investigation(seed)
     case = Case(Path(), investigation, plant, catalogue, "", None, ())
-    opened = open_visit(case, investigation.visits[0])
-    quiet: Callable[[str], None] = lambda _line: None  # noqa: E731
-    return InventedVisit(opened, simulate(opened, "A", cache, quiet), simulate(opened, "B", cache, quiet))
+    return open_visit(case, investigation.visits[0])
 
 
 def _investigation(seed: int) -> Investigation:
