@@ -134,7 +134,8 @@ def _compared(
 
 
 def _counted(share: Share) -> str:
-    noun = "samples" if share.counts == "samples" else "plants"
-    if share.detected is not None and not share.samples_assumed:
-        return f"{share.detected} of {share.samples} {noun}"
-    return f"{share.samples} {noun}{' (assumed)' if share.samples_assumed else ''}"
+    of = "" if share.detected is None else f"{share.detected} of "
+    assumed = " (assumed)" if share.samples_assumed else ""
+    if share.counts == "samples":
+        return f"{of}{share.samples} samples{assumed}"
+    return f"{of}{share.samples} plants; {share.samples_a_plant} samples each{assumed}"

@@ -27,9 +27,14 @@ SECTIONS: tuple[tuple[Kind, str, str], ...] = (
     (
         "count",
         "Investigations: how many samples detected it",
-        "In 100 samples of a round in which it was detected at least once, a line of the plant being implicated.",
+        "In 100 samples of a round in which it was detected at least once, a line of the plant being implicated. Samples "
+        "fall on every site; the second column says where it was found to live.",
     ),
-    ("contact", "Investigations: how many of the detections lay on food contact", "In 100 detections."),
+    (
+        "contact",
+        "Investigations: how many of the detections lay on food contact",
+        "In 100 detections of such a round; the second column says where it was found to live.",
+    ),
     (
         "inside",
         "Investigations: a niche inside a closed machine",
@@ -168,7 +173,7 @@ def _section(kind: Kind, title: str, words: str, published: Published, rows: Seq
 
 def _line(row: Comparison, published: Published) -> tuple[str, ...]:
     said = (lambda value: f"{value:.1f} x") if row.kind == "contrast" else in_100
-    why = "" if row.fits else ", ".join(name.replace("_", " ") for name in published.why(row.id.split(".")[0]))
+    why = "" if row.fits else ", ".join(name.replace("_", " ") for name in published.why(row.id))
     figure = f"at most {said(row.published)}" if row.ceiling else said(row.published)
     predicted = f"{said(row.low)} to {said(row.high)}"
     return (f"`{row.id}`", row.sites, figure, row.counted, predicted, said(row.middle), row.support, why)
