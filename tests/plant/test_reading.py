@@ -87,8 +87,12 @@ CHANGES = [
     ("sites[3].zone: should be a valid integer, not '3'", lambda p: p["sites"][3].update(zone="3")),
     ("drains[0].flow: must be one of along, against, unknown, not 'up'", lambda p: p["drains"][0].update(flow="up")),
     ("sites[1].height_m: must be a finite number, not nan", lambda p: p["sites"][1].update(height_m=float("nan"))),
-    ("sites[1].code: 'a b' has a wrong form", lambda p: p["sites"][1].update(code="a b")),
+    (
+        "sites[1].code: 'a b' has a wrong form; allowed is letters, digits and",
+        lambda p: p["sites"][1].update(code="a b"),
+    ),
     ("sites[1].name: must not be blank", lambda p: p["sites"][1].update(name="  ")),
+    ("sites[1].name: must not be blank", lambda p: p["sites"][1].update(name="")),
     ("sites: must have at least 1, not 0", lambda p: p.update(sites=[])),
     (
         "lines[0].agreed_stops[0].starts_at: '2026-03-05T10:00:00' has no offset from UTC; write it as",

@@ -65,7 +65,22 @@ def test_a_quantity_that_is_no_whole_number_is_refused(case):
 
 
 def test_a_time_without_offset_is_refused(case):
-    assert "at:" in run("add", case, "marks", "{}", *WHO[:-1], "2026-03-05T09:30:00")
+    said = run("add", case, "marks", "{}", *WHO[:-1], "2026-03-05T09:30:00")
+    assert "at: '2026-03-05T09:30:00' has a wrong form; allowed is a date and a time with its offset" in said
+
+
+@pytest.mark.parametrize(
+    ("taker", "says"),
+    [
+        ({}, "taker: is missing; write it"),
+        ({"taker": ""}, "taker: must not be blank"),
+        ({"taker": "Ada Lind"}, "hand_over: Ada Lind cannot hand over to themselves; name who takes it"),
+    ],
+)
+def test_a_hand_over_to_nobody_is_refused_in_words(case, taker, says):
+    collect(case)
+    said = add(case, "hand_over", giver="Ada Lind", samples=[NUMBERS[0]], purpose="transport", **taker)
+    assert (said.endswith(says), len(read_record(case))) == (True, 1)
 
 
 def test_a_file_is_kept_under_its_hash(case, tmp_path):

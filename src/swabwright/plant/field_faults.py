@@ -6,6 +6,7 @@ from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
 from swabwright.errors import Fault, did_you_mean
+from swabwright.plant.forms import IN_WORDS
 from swabwright.plant.model import NOT_BLANK
 from swabwright.plant.schema import known_fields
 
@@ -71,16 +72,28 @@ def _finite(model: type[BaseModel], error: ErrorDetails) -> str:
 def _pattern(model: type[BaseModel], error: ErrorDetails) -> str:
     if error["ctx"]["pattern"] == NOT_BLANK:
         return "must not be blank"
-    return f"{shown(error['input'])} has a wrong form; allowed is {error['ctx']['pattern']}"
+    pattern = error["ctx"]["pattern"]
+    return f"{shown(error['input'])} has a wrong form; allowed is {IN_WORDS.get(pattern, pattern)}"
 
 
 def _too_short(model: type[BaseModel], error: ErrorDetails) -> str:
     return f"must have at least {error['ctx']['min_length']}, not {error['ctx']['actual_length']}"
 
 
+def _blank(model: type[BaseModel], error: ErrorDetails) -> str:
+    least = error["ctx"]["min_length"]
+    return "must not be blank" if least == 1 else f"must have at least {least} characters, not {shown(error['input'])}"
+
+
+def _said_by_document(model: type[BaseModel], error: ErrorDetails) -> str:
+    # A sentence of ours stands as it is: it may begin with a name. A whole object after it would tell nothing.
+    words, given = str(error["ctx"]["error"]), error["input"]
+    return words if isinstance(given, dict | list | tuple) else f"{words}, not {shown(given)}"
+
+
 def _said_by_library(model: type[BaseModel], error: ErrorDetails) -> str:
     # The library starts its sentences with "Input"; after a path the sentence has its subject already.
-    words = error["msg"].removeprefix("Input ").removeprefix("Value error, ")
+    words = error["msg"].removeprefix("Input ")
     return f"{words[:1].lower()}{words[1:]}, not {shown(error['input'])}"
 
 
@@ -92,4 +105,6 @@ SAID: dict[str, Sayer] = {
     "finite_number": _finite,
     "too_short": _too_short,
     "string_pattern_mismatch": _pattern,
+    "string_too_short": _blank,
+    "value_error": _said_by_document,
 }

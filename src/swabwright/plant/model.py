@@ -4,6 +4,8 @@ from typing import Annotated
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
+from swabwright.plant import forms
+
 
 class Part(BaseModel):
     """A part of a document: immutable, strictly typed, no unknown field."""
@@ -14,13 +16,13 @@ class Part(BaseModel):
     )
 
 
-Identifier = Annotated[str, StringConstraints(pattern=r"^[a-z0-9][a-z0-9_-]{0,63}$")]
+Identifier = Annotated[str, StringConstraints(pattern=forms.IDENTIFIER)]
 """Short lower-case name that other parts refer to: `slicing`, `line-a`."""
 
-SiteCode = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9][A-Za-z0-9._/-]{0,31}$")]
+SiteCode = Annotated[str, StringConstraints(pattern=forms.SITE_CODE)]
 """The plant's or the investigator's short code of a site: `S014`."""
 
-SiteKey = Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{32}$")]
+SiteKey = Annotated[str, StringConstraints(pattern=forms.RANDOM_IDENTITY)]
 """Permanent random identity of a site, 128 bits in hexadecimal; made once, never shown."""
 
 NOT_BLANK = r"\S"

@@ -7,6 +7,7 @@ from pydantic import AfterValidator, Field, StringConstraints
 
 from swabwright.case.numbers import read_number
 from swabwright.errors import SwabwrightError
+from swabwright.plant import forms
 from swabwright.plant.model import NOT_BLANK, Part
 
 LARGEST = 2**53 - 1
@@ -28,17 +29,15 @@ def _own_number(text: str) -> str:
     return text
 
 
-_TIME = r"^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(Z|[+-]\d\d:\d\d)$"
-
 # Times stay text, so that the bytes that were hashed come back as they were written.
-Moment = Annotated[str, StringConstraints(pattern=_TIME), AfterValidator(_real_time)]
+Moment = Annotated[str, StringConstraints(pattern=forms.MOMENT), AfterValidator(_real_time)]
 """RFC 3339 with offset, whole seconds: `2026-03-05T09:30:00+01:00`."""
 
 SampleNumber = Annotated[str, AfterValidator(_own_number)]
-Digest = Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{64}$")]
+Digest = Annotated[str, StringConstraints(pattern=forms.HASH)]
 """SHA-256 in hexadecimal."""
 
-EntryId = Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{32}$")]
+EntryId = Annotated[str, StringConstraints(pattern=forms.RANDOM_IDENTITY)]
 """128 random bits, made by the phone or computer that made the entry."""
 
 Words = Annotated[str, StringConstraints(min_length=1, max_length=4000, pattern=NOT_BLANK)]
@@ -54,7 +53,7 @@ class FileRef(Part):
     """A file of the case by its bytes: it lies in files/ under its hash."""
 
     sha256: Digest
-    ending: Annotated[str, StringConstraints(pattern=r"^[a-z0-9]{1,8}$")]
+    ending: Annotated[str, StringConstraints(pattern=forms.FILE_ENDING)]
     size_bytes: Count
 
     @property
