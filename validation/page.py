@@ -27,8 +27,8 @@ SECTIONS: tuple[tuple[Kind, str, str], ...] = (
     (
         "count",
         "Investigations: how many samples detected it",
-        "In 100 samples of a round in which it was detected at least once, a line of the plant being implicated. Samples "
-        "fall on every site; the second column says where it was found to live.",
+        "In 100 samples of a round in which it was detected at least once, a line of the plant being implicated. "
+        "Samples fall on every site; the second column says where it was found to live.",
     ),
     (
         "contact",
