@@ -7,7 +7,7 @@ from typing import NamedTuple
 import numpy as np
 import numpy.typing as npt
 
-from swabwright.inference.information_kernels import all_bits, bits_on_paths, label_mass
+from swabwright.inference.information_kernels import all_bits, bits_on_paths, entropies, label_mass
 from swabwright.inference.outcome_paths import Foreseen, Paths
 from swabwright.plant.figures import Figures
 
@@ -67,7 +67,7 @@ class Informed:
     def gains(self, weights: Array, open_items: npt.NDArray[np.bool_]) -> Array:
         """Mean bits of every open item on the paths, before labels without meaning are held against it, (Q,)."""
         out = np.zeros(len(self.what.tie))
-        all_bits(self.what.chance, open_items, (*self._walked(weights), self.what.starts), out)
+        all_bits(self.what.chance, open_items, entropies(), (*self._walked(weights), self.what.starts), out)
         return np.asarray(np.round(out / GRAIN) * GRAIN)
 
     def bits(self, weights: Array, item: int, shuffled: Sequence[Walked] = ()) -> Bits:
@@ -91,22 +91,27 @@ class Informed:
 
     def _mean(self, walked: Walked, chance: npt.NDArray[np.float32]) -> float:
         out = np.empty(len(walked.weights))
-        bits_on_paths(chance, walked.weights, walked.mass, self.what.starts, out)
+        bits_on_paths(chance, entropies(), (*walked, self.what.starts), out)
         return float(np.round(out.mean() / GRAIN) * GRAIN)
 
-    def best(self, taken: Sequence[int], may: May, weights: Array) -> Picked | None:
-        """The item that says most, of those whose bits stand out and that may be added; None when there is none."""
+    def best(self, taken: Sequence[int], may: May, weights: Array, above: float = 0.0) -> Picked | None:
+        """The item that says most, of those whose bits stand out and that may be added; None when there is none.
+
+        above: bits that it must say at least, to be looked at.
+        """
         open_items = ~np.isin(self.what.site, self.what.site[list(taken)])
         gains = self.gains(weights, open_items)
-        shuffled = self._shuffled(weights)
+        order = np.lexsort((self.what.tie, -gains))
+        shuffled: list[Walked] = []
         best: Picked | None = None
-        for item in sorted(np.flatnonzero(open_items).tolist(), key=lambda one: (-gains[one], int(self.what.tie[one]))):
+        for item in order[open_items[order]].tolist():
             # labels without meaning never show less than nothing, so no later item can say more
-            if best is not None and gains[item] <= best.bits.value:
+            if gains[item] <= (above if best is None else best.bits.value):
                 break
+            shuffled = shuffled or self._shuffled(weights)
             bits = self.bits(weights, item, shuffled)
-            higher = best is None or bits.value > best.bits.value
-            if self._stands_out(bits) and higher and may([*taken, item]):
+            higher = bits.value > (above if best is None else best.bits.value)
+            if higher and self._stands_out(bits) and may([*taken, item]):
                 best = Picked(item, bits)
         return best
 
@@ -145,7 +150,7 @@ def _exchanged(informed: Informed, fixed: int, taken: list[int], may: May) -> li
         others = [*kept[:place], *kept[place + 1 :]]
         weights = informed.paths.after(others)
         own = informed.bits(weights, kept[place])
-        found = informed.best(others, may, weights)
-        if found is not None and found.bits.value > own.value + own.error:
+        found = informed.best(others, may, weights, above=own.value + own.error)
+        if found is not None:
             kept[place] = found.item
     return kept

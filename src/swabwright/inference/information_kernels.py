@@ -1,5 +1,6 @@
 """Compiled: what a further result says of the label, on every path of outcomes."""
 
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -9,6 +10,24 @@ from numba import njit
 FloatArray = npt.NDArray[np.float32]
 Array = npt.NDArray[np.float64]
 IntArray = npt.NDArray[np.int64]
+LOWEST_EXPONENT = -40
+MANTISSA_BITS = 9
+DROPPED_BITS = 23 - MANTISSA_BITS
+FIRST = (127 + LOWEST_EXPONENT) << MANTISSA_BITS
+LAST = 127 << MANTISSA_BITS
+LOW_MASK = np.uint32((1 << DROPPED_BITS) - 1)
+STEP = 1.0 / (1 << DROPPED_BITS)
+
+
+@cache
+def entropies() -> Array:
+    """Bits of a yes or no at every chance whose float32 pattern ends after 9 mantissa bits, from 2^-40 to 1."""
+    patterns = np.arange(FIRST, LAST + 1, dtype=np.uint32) << np.uint32(DROPPED_BITS)
+    chance = patterns.view(np.float32).astype(np.float64)
+    other = np.where(chance < 1.0, 1.0 - chance, 1.0)
+    table: Array = -(chance * np.log2(chance) + other * np.log2(other))
+    table.flags.writeable = False
+    return table
 
 
 @njit(cache=True, nogil=True, fastmath={"reassoc", "contract"})
@@ -20,21 +39,27 @@ def _dot(left: Array, right: FloatArray) -> float:
     return total
 
 
-@njit(cache=True, nogil=True)
-def _entropy(chance: float) -> float:
-    """Bits of a yes or no with this chance."""
-    if chance <= 0.0 or chance >= 1.0:
+@njit(inline="always", nogil=True)
+def entropy_at(table: Array, chance: float) -> float:
+    """Bits of a yes or no with this chance, from the table: to 1e-6 of itself up to one half."""
+    rarer = min(chance, 1.0 - chance)
+    bits = np.float32(rarer).view(np.uint32)
+    index = np.int64(bits >> np.uint32(DROPPED_BITS)) - FIRST
+    # so rare that there is nothing to learn
+    if index < 0:
         return 0.0
-    return float(-(chance * np.log2(chance) + (1.0 - chance) * np.log2(1.0 - chance)))
+    part = np.float64(bits & LOW_MASK) * STEP
+    return float(table[index] + part * (table[index + 1] - table[index]))
 
 
 @njit(cache=True, nogil=True)
-def bits_on_paths(chance: FloatArray, paths: Array, mass: Array, starts: IntArray, out: Array) -> None:
+def bits_on_paths(chance: FloatArray, table: Array, walked: tuple[Any, ...], out: Array) -> None:
     """Bits that one item says of the label on every path, into out (J,).
 
-    chance: (S,) rows in order of label. paths: (J, S) weight of each row on each path, each summing to 1. mass:
-    (J, labels) of it by label. starts: (labels + 1,).
+    chance: (S,) rows in order of label. walked: (J, S) weight of each row on each path, each summing to 1; (J, labels)
+    of it by label; (labels + 1,) where each label begins.
     """
+    paths, mass, starts = walked
     for path in range(paths.shape[0]):
         whole, within = 0.0, 0.0
         for label in range(starts.shape[0] - 1):
@@ -44,18 +69,19 @@ def bits_on_paths(chance: FloatArray, paths: Array, mass: Array, starts: IntArra
             first, last = starts[label], starts[label + 1]
             part = min(weight, _dot(paths[path, first:last], chance[first:last]))
             whole += part
-            within += weight * _entropy(part / weight)
-        out[path] = _entropy(whole) - within
+            within += weight * entropy_at(table, part / weight)
+        out[path] = entropy_at(table, whole) - within
 
 
 @njit(cache=True, nogil=True)
-def all_bits(chance: FloatArray, open_items: npt.NDArray[np.bool_], walked: tuple[Any, ...], out: Array) -> None:
+def all_bits(
+    chance: FloatArray, open_items: npt.NDArray[np.bool_], table: Array, walked: tuple[Any, ...], out: Array
+) -> None:
     """Mean over paths of the bits of every open item, into out (Q,)."""
-    paths, mass, starts = walked
-    each = np.empty(paths.shape[0])
+    each = np.empty(walked[0].shape[0])
     for item in range(chance.shape[0]):
         if open_items[item]:
-            bits_on_paths(chance[item], paths, mass, starts, each)
+            bits_on_paths(chance[item], table, walked, each)
             out[item] = each.mean()
 
 

@@ -1,6 +1,6 @@
 """What is to be learned: which unordered set of niches is true, sets too rarely met taken together."""
 
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
 
@@ -13,6 +13,8 @@ Array = npt.NDArray[np.float64]
 IntArray = npt.NDArray[np.int64]
 SourceSet = tuple[int, ...]
 REST = "rest"
+ROUNDING = 1e-9
+"""Equal weights add up to a whole number of effective rows, but for rounding."""
 
 
 @dataclass(frozen=True)
@@ -65,10 +67,6 @@ def _pooled(
     rows: dict[Hashable, list[float]] = defaultdict(list)
     for name, one in zip(names, weight, strict=True):
         rows[name].append(float(one))
-    enough = {name for name, own in rows.items() if sum(own) ** 2 >= least * sum(one * one for one in own)}
+    few = least * (1.0 - ROUNDING)
+    enough = {name for name, own in rows.items() if sum(own) ** 2 >= few * sum(one * one for one in own)}
     return [name if name in enough else wider(niches) for niches, name in zip(sets, names, strict=True)]
-
-
-def sizes(labels: Labels) -> Counter[int]:
-    """How many rows each label has."""
-    return Counter(labels.of_row.tolist())

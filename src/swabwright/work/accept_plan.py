@@ -15,11 +15,11 @@ from swabwright.errors import DocumentRefused, Fault, SwabwrightError
 from swabwright.plant.reading import read_document
 from swabwright.work.draft_faults import draft_faults
 from swabwright.work.drafts import PLAN_FILE, POCKET_FILE, accepted_files
-from swabwright.work.opened import open_visit
 from swabwright.work.record_accept import Signer, acceptance, this_computer
-from swabwright.work.simulated import Simulated, simulate
+from swabwright.work.simulated import Simulated
 from swabwright.work.storage import write_draft
 from swabwright.work.summary import summary
+from swabwright.work.unseen import unseen
 
 
 @dataclass(frozen=True)
@@ -47,8 +47,8 @@ def accept_plan(
     faults = draft_faults(case, plan, pocket)
     if faults:
         raise DocumentRefused(str(plan_file), faults)
-    unseen = simulate(open_visit(case, case.visit(plan.visit)), "C", cache_folder, say)
-    accepted = _with_chance(plan, chance_of_finding(unseen.living, _items(plan, unseen, plan_file)))
+    judges = unseen(case, plan, cache_folder, say)
+    accepted = _with_chance(plan, chance_of_finding(judges.living, _items(plan, judges, plan_file)))
     say("Setting the papers")
     folder = case.path / "plans"
     files = accepted_files(accepted, pocket, case, paper=paper)

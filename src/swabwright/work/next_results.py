@@ -1,5 +1,6 @@
 """Results so far, read for a visit that is not planned yet: which visits, which strain, on which clock."""
 
+import json
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -43,10 +44,16 @@ class ResultsSoFar:
         """Everything that is read, and what is left out."""
         return observations_of(self.opened, bank, self.entries)
 
-    def hash(self, strain: Strain) -> str:
-        """SHA-256 of the record as it stood, and of the strain that was read."""
-        last = self.entries[-1].hash if self.entries else ""
-        return bytes_hash(f"{last} {strain or 'any strain'}".encode())
+
+def results_hash(observations: Observations, strain: Strain) -> str:
+    """SHA-256 of what was read of a strain: every sample with its result; the order of the record does not matter."""
+    read = [
+        *([one.sample, one.detected, one.count.colonies if one.count else None] for one in observations.results),
+        *([one.sample, one.detected, one.line] for one in observations.materials),
+        *([one.batch, one.detected, one.silent] for one in observations.blanks),
+    ]
+    spelled = json.dumps([strain or "any strain", sorted(read, key=str)], separators=(",", ":"))
+    return bytes_hash(spelled.encode())
 
 
 def results_so_far(case: Case, visit: Visit, strain: str | None = None) -> ResultsSoFar:

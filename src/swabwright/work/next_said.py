@@ -22,7 +22,7 @@ def _sentences(document: NextVisit) -> Iterator[str]:
     if doubt(ours.chance_of_finding):
         yield doubt(ours.chance_of_finding)
     yield _open(document)
-    yield from (_beside(document, ours, other) for other in others)
+    yield from (_beside(document, other) for other in others)
     yield from (_material(one) for one in document.materials)
     if document.lacking:
         yield f"Take these figures with caution: {document.lacking}."
@@ -47,15 +47,19 @@ def _what(document: NextVisit, ours: WayGives) -> str:
         )
     filled = len(names) - told
     further = f"; {filled} of them were chosen to find it, as none further stands out" if filled else ""
-    return f"Next: {samples} at {listed}{further}. Expected to say {ours.bits.value:.1f} bits about where it lives."
+    return (
+        f"Next: {samples} at {listed}{further}. Expected to say {ours.bits.value:.1f} of the "
+        f"{document.so_far.open_bits.value:.1f} bits that are open about where it lives, {UNDER}."
+    )
 
 
 def _settle(document: NextVisit, ours: WayGives) -> str:
     return (
         f"They would let one site be named as where it most likely lives (chance above {out_of_100(document.claim)} in "
         f"100) with a chance of {with_range(ours.chance_of_a_claim)}, and name a right one with "
-        f"{in_100(ours.of_it_right.value)}, {UNDER}; they find it, if it lives in this plant, with a chance of "
-        f"{with_range(ours.chance_of_finding)}."
+        f"{in_100(ours.of_it_right.value)}, {UNDER}. If it lives in this plant, they find it with a chance of "
+        f"{with_range(ours.chance_of_finding)}, and one sits on the niche itself and finds it with "
+        f"{with_range(ours.chance_of_hitting)}."
     )
 
 
@@ -69,20 +73,16 @@ def _open(document: NextVisit) -> str:
     )
 
 
-def _beside(document: NextVisit, ours: WayGives, other: WayGives) -> str:
+def _beside(document: NextVisit, other: WayGives) -> str:
     how = ""
     if other.way == "around_a_positive":
-        how = (
-            f" (nearest first on foot; {document.within_radius} lie within {document.radius_m:g} m of a detected site)"
-        )
-    number = "the same number" if len(other.sites) == len(ours.sites) else counted(len(other.sites), "sample")
+        within = counted(document.within_radius or 0, "site")
+        how = f", nearest first on foot, {within} within {document.radius_m:g} m of a detected one"
+    number = counted(len(other.sites), "sample")
     return (
-        f"{other.words}{how}, with {number}: {other.bits.value:.1f} bits, naming one site "
+        f"Beside it, {number} by '{other.words}'{how}: {other.bits.value:.1f} bits, naming one site "
         f"{in_100(other.chance_of_a_claim.value)}, a right one {in_100(other.of_it_right.value)}, finding it "
-        f"{in_100(other.chance_of_finding.value)}, hitting the niche {in_100(other.chance_of_hitting.value)}; the "
-        f"proposal: {ours.bits.value:.1f} bits, {in_100(ours.chance_of_a_claim.value)}, "
-        f"{in_100(ours.of_it_right.value)}, {in_100(ours.chance_of_finding.value)}, "
-        f"{in_100(ours.chance_of_hitting.value)}."
+        f"{in_100(other.chance_of_finding.value)}, hitting the niche {in_100(other.chance_of_hitting.value)}."
     )
 
 

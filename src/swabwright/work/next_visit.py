@@ -20,7 +20,7 @@ from swabwright.work.next_choices import NextChoices, next_choices
 from swabwright.work.next_gives import Teller, Told
 from swabwright.work.next_materials import material_samples
 from swabwright.work.next_plan import draft_after
-from swabwright.work.next_results import ResultsSoFar, results_so_far, strain_to_read
+from swabwright.work.next_results import ResultsSoFar, results_hash, results_so_far, strain_to_read
 from swabwright.work.next_said import next_sentences
 from swabwright.work.opened import OpenVisit
 from swabwright.work.plan_case import PlannedVisit
@@ -112,7 +112,7 @@ def _document(found: _Found, choices: NextChoices) -> NextVisit:
             investigation=document_hash(opened.as_read.investigation),
             plant=document_hash(opened.as_read.plant),
             figures=figures_hash(opened.as_read.figures),
-            results=found.so_far.hash(strain),
+            results=results_hash(one.observations, strain),
         ),
         claim=opened.figures.number("inference.claim"),
         radius_m=opened.figures.number("next.radius_m"),
