@@ -146,6 +146,23 @@ class HardToExplain(Part):
     unexplained: Chance
 
 
+class Way(Part):
+    """One way in which it may have come to a site."""
+
+    mechanism: Text
+    """A mechanism of the contact network, `own` (a niche there), `other` (no drawn contact) or `unexplained`."""
+    words: Text
+    chance: Chance
+
+
+class WaysTo(Part):
+    """The last step by which it came to a site where it was detected; the chances add to 1."""
+
+    site: str
+    site_name: Text
+    ways: tuple[Way, ...]
+
+
 class Reading(Part):
     """How well the simulation bears the findings."""
 
@@ -209,8 +226,13 @@ class Findings(Part):
     other_priors: tuple[OtherPrior, ...]
     assumptions: tuple[Assumption, ...]
     """The most influential first."""
+    assumptions_words: Text
+    """How the influence of figures was reckoned."""
     hardest: tuple[HardToExplain, ...]
     """The three detections that are hardest to explain; fewer if there are fewer."""
+    ways: tuple[WaysTo, ...]
+    ways_words: Text
+    """How the ways were reckoned, and what they do not tell."""
     reading: Reading
     believed: tuple[Believed, ...]
     stipple: Stipple

@@ -10,6 +10,7 @@ from swabwright.belief.known import Known
 from swabwright.belief.rows import HypothesisRows
 from swabwright.belief.spread_of import Spread, spread_of
 from swabwright.detection.factor import SiteResults, site_factor
+from swabwright.detection.items import Item
 from swabwright.detection.model import detection_model
 from swabwright.detection.observed import Observed
 from swabwright.inference.past import past_results
@@ -21,10 +22,12 @@ Array = npt.NDArray[np.float64]
 class Unexplained:
     """The detections at one site, and the chance that they are background or false results."""
 
-    site_key: str
-    site_code: str
+    item: Item
+    """Of the first detected sample there."""
     samples: tuple[str, ...]
     chance: Spread
+    by_row: Array
+    """The same in every hypothesis, (S,)."""
 
 
 def unexplained(
@@ -42,7 +45,7 @@ def unexplained(
     own = [one for one in results if one.item.shared_key in detected]
     past = past_results(known, own, rows, dict(rates))
     found = [_of_site(ones, _by_row(known, past[key]), rows) for key, ones in detected.items()]
-    return tuple(sorted(found, key=lambda one: (-one.chance.value, one.site_key)))
+    return tuple(sorted(found, key=lambda one: (-one.chance.value, one.item.site_key)))
 
 
 def _by_row(known: Known, results: SiteResults) -> Array:
@@ -52,5 +55,4 @@ def _by_row(known: Known, results: SiteResults) -> Array:
 
 
 def _of_site(ones: Sequence[Observed], by_row: Array, rows: HypothesisRows) -> Unexplained:
-    first = ones[0].item
-    return Unexplained(first.site_key, first.site_code, tuple(one.sample for one in ones), spread_of(by_row, rows))
+    return Unexplained(ones[0].item, tuple(one.sample for one in ones), spread_of(by_row, rows), by_row)

@@ -2,19 +2,25 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
 from swabwright.belief.believe import ENDS, at_end
 from swabwright.belief.influence import figures_to_try, first_histories, moved_by_multipliers
+from swabwright.belief.prior import make_prior
 from swabwright.case.findings import Assumption
 from swabwright.errors import NothingFits
-from swabwright.inference.posterior import Posterior
+from swabwright.inference.leave_out import HISTORIES_A_PAIR
+from swabwright.inference.posterior import Posterior, posterior
 from swabwright.inference.quantities import niche_at
+from swabwright.inference.reading import Reading, read
+from swabwright.plant.figures import Figures
 from swabwright.work.findings_read import ReadStrain
 from swabwright.work.findings_weights import leading_place
-from swabwright.work.read_case import read_bank
 from swabwright.work.rests_on import of_figure
+
+PRIOR = "prior."
 
 
 @dataclass(frozen=True)
@@ -23,55 +29,90 @@ class _Moved:
     leads: str | None = None
 
 
-def assumptions(read: ReadStrain, leading: int) -> tuple[Assumption, ...]:
-    """Unconfirmed figures with the points by which they move the leading place, the most first; those of 0 left out.
+@dataclass(frozen=True)
+class Influence:
+    """What figures move the chance of a niche at the leading place."""
 
-    Figures of prior and detection: the results read again on the first histories of the bank with the figure at each
-    end of its range. Figures inside the bank: regression over its histories on their stored multipliers.
-    """
-    figures = read.one.known.figures
-    moved = {name: _Moved(points) for name, points in _inside_the_bank(read, leading).items()}
-    moved |= dict(_by_rereading(_small(read), leading))
-    order = sorted(moved, key=lambda name: (-moved[name].points, name))
-    return tuple(
-        Assumption(figure=of_figure(figures[name], moved[name].points), leads_at_an_end=moved[name].leads)
-        for name in order
-        if round(moved[name].points, 2) > 0
-    )
+    strain: ReadStrain
+    leading: int
+
+    def assumptions(self) -> tuple[Assumption, ...]:
+        """Unconfirmed figures with the points by which they move it, the most first; those of 0 left out.
+
+        Figures of prior and detection: the results read again with the figure at each end of its range. Figures
+        inside the bank: regression over its histories on their stored multipliers.
+        """
+        figures = self.strain.one.known.figures
+        moved = {name: _Moved(points) for name, points in self._inside_the_bank().items()}
+        moved |= dict(self._by_rereading())
+        order = sorted(moved, key=lambda name: (-moved[name].points, name))
+        return tuple(
+            Assumption(figure=of_figure(figures[name], moved[name].points), leads_at_an_end=moved[name].leads)
+            for name in order
+            if round(moved[name].points, 2) > 0
+        )
+
+    @property
+    def words(self) -> str:
+        """How the influence of figures was reckoned."""
+        return (
+            f"Figures of prior and detection: read again on the first {self._count:,} histories "
+            f"({self._base.effective_histories:.0f} effective), batches taken as not contaminated; figures of the "
+            "simulation: regression over all histories."
+        )
+
+    @property
+    def _count(self) -> int:
+        wanted = round(self.strain.one.opened.figures.number("findings.reread_histories"))
+        return min(self.strain.one.known.bank.histories, wanted)
+
+    def _inside_the_bank(self) -> dict[str, float]:
+        after = self.strain.after
+        parts = niche_at(self.leading)(after)
+        by_history = parts.part / np.where(parts.whole > 0, parts.whole, 1.0)
+        return moved_by_multipliers(self.strain.one.known, by_history, after.histories)
+
+    @cached_property
+    def _reading(self) -> Reading:
+        """The results on the first histories of the bank: a difference there needs no more."""
+        known = self.strain.one.known
+        small = replace(known, bank=first_histories(known.bank, self._count))
+        return _clean(read(small, self.strain.one.observations))
+
+    @cached_property
+    def _base(self) -> Posterior:
+        return posterior(self._reading, self.strain.one.prior, histories_a_pair=HISTORIES_A_PAIR)
+
+    def _by_rereading(self) -> Iterator[tuple[str, _Moved]]:
+        items = tuple(result.item for result in self.strain.one.observations.results)
+        for name in figures_to_try(self.strain.one.known, items):
+            yield name, self._moved(list(self._at_ends(name)))
+
+    def _at_ends(self, name: str) -> Iterator[Posterior]:
+        for end in ENDS:
+            try:
+                yield self._again(
+                    at_end(self.strain.one.known.figures, (name,), end), reread=not name.startswith(PRIOR)
+                )
+            # a figure whose extreme contradicts the facts is bounded by them; the other end still counts
+            except NothingFits:
+                continue
+
+    def _again(self, figures: Figures, *, reread: bool) -> Posterior:
+        known = self._reading.known.under(figures)
+        prior = make_prior(known.setting.plant, known.setting.catalogue, known.bank.source_names)
+        # figures of the prior alone leave what the results say of each hypothesis as it was
+        own = _clean(read(known, self.strain.observe_under(figures))) if reread else self._reading
+        return posterior(own, prior, histories_a_pair=HISTORIES_A_PAIR)
+
+    def _moved(self, ends: list[Posterior]) -> _Moved:
+        spots = self.strain.spots
+        found = [float(after.marginal[self.leading]) for after in (self._base, *ends)]
+        usual = {self.leading, leading_place(self._base.share, spots)}
+        others = [place for after in ends if (place := leading_place(after.share, spots)) not in usual]
+        return _Moved(100.0 * (max(found) - min(found)), spots.every[others[0]].name if others else None)
 
 
-def _inside_the_bank(read: ReadStrain, leading: int) -> dict[str, float]:
-    parts = niche_at(leading)(read.after)
-    by_history = parts.part / np.where(parts.whole > 0, parts.whole, 1.0)
-    return moved_by_multipliers(read.one.known, by_history, read.after.histories)
-
-
-def _small(read: ReadStrain) -> ReadStrain:
-    """The same results on the first histories of the bank: a difference there needs no more."""
-    one, bank = read.one, read.one.known.bank
-    count = min(bank.histories, round(one.opened.figures.number("findings.reread_histories")))
-    small = bank if count == bank.histories else first_histories(bank, count)
-    return replace(read, one=read_bank(one.opened, small, one.observations))
-
-
-def _by_rereading(read: ReadStrain, leading: int) -> Iterator[tuple[str, _Moved]]:
-    items = tuple(result.item for result in read.one.observations.results)
-    base = read.after
-    for name in figures_to_try(read.one.known, items):
-        yield name, _moved(base, list(_at_ends(read, name)), leading, read)
-
-
-def _at_ends(read: ReadStrain, name: str) -> Iterator[Posterior]:
-    for end in ENDS:
-        try:
-            yield read.under(at_end(read.one.known.figures, (name,), end)).after
-        # a figure whose extreme contradicts the facts is bounded by them; the other end still counts
-        except NothingFits:
-            continue
-
-
-def _moved(base: Posterior, ends: list[Posterior], leading: int, read: ReadStrain) -> _Moved:
-    found = [float(after.marginal[leading]) for after in (base, *ends)]
-    usual = leading_place(base.share, read.spots)
-    others = [place for after in ends if (place := leading_place(after.share, read.spots)) != usual]
-    return _Moved(100.0 * (max(found) - min(found)), read.spots.every[others[0]].name if others else None)
+def _clean(reading: Reading) -> Reading:
+    """The reading with all batches taken as not contaminated."""
+    return replace(reading, states=reading.states[:1])

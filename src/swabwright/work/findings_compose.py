@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import Any
 
 from swabwright import __version__
 from swabwright.belief.shares import dots_of
@@ -13,8 +14,8 @@ from swabwright.case.plan import Believed
 from swabwright.inference.quantities import share_of, two_niches
 from swabwright.reports.stipple import stipple
 from swabwright.spread.setting import MODEL_VERSION
-from swabwright.work.findings_assumptions import assumptions
-from swabwright.work.findings_hardest import hardest
+from swabwright.work.findings_assumptions import Influence
+from swabwright.work.findings_detections import WAYS_WORDS, detections
 from swabwright.work.findings_presence import presence_of
 from swabwright.work.findings_read import ReadStrain
 from swabwright.work.findings_results import blank_counts, results_used
@@ -47,61 +48,84 @@ def compose_findings(read: ReadStrain, told: RecordTold) -> Findings:
 
     NothingFits where no niche accounts for any detection: it names those that are hardest to explain.
     """
-    one, opened, figures = read.one, read.one.opened, read.one.opened.figures
-    hard = hardest(read)
-    leading = leading_place(one.after.share, read.spots)
-    results = results_used(one.observations, opened.case.plant, told.presumptive)
-    places, machines, rooms = (
-        place_findings(read),
-        group_findings(read, read.spots.machines),
-        group_findings(read, read.spots.rooms),
-    )
-    support, what = supported(places, machines, rooms, figures.number("inference.claim"))
+    one, case, figures = read.one, read.one.opened.case, read.one.opened.figures
+    found = detections(read)
     believed = _believed(read)
+    parts: dict[str, Any] = _of_record(read, told) | _where(read) | _evidence(read, told)
     findings = Findings(
         format="swabwright/findings",
         version=1,
-        investigation=opened.case.investigation.name,
-        reference=opened.case.investigation.reference,
-        plant=opened.case.plant.name,
-        strain=told.strain,
-        as_of=told.as_of,
-        visits=tuple(told.visits.values()),
-        first_sample_on=min(told.sampled_on, default=None),
-        last_sample_on=max(told.sampled_on, default=None),
+        investigation=case.investigation.name,
+        reference=case.investigation.reference,
+        plant=case.plant.name,
         software_version=__version__,
         model_version=str(MODEL_VERSION),
-        seed=opened.case.investigation.seed,
-        hashes=_hashes(opened, told.head),
-        results=results,
-        left_out=told.left_out,
-        taken_on_trust=told.rests_on,
-        blanks=blank_counts(one.observations, one.after, told.visits, figures.number("findings.contamination_told")),
-        found=told.found,
-        support=support,
-        supported=what,
+        seed=case.investigation.seed,
+        hashes=_hashes(read.one.opened, told.head),
         claim_needs=100.0 * figures.number("inference.claim"),
         prior_set_by=one.prior.set_by,
         prior_words=one.prior.words,
         tested_on=TESTED_ON,
-        places=places,
-        machines=machines,
-        rooms=rooms,
-        not_on_the_drawing=read.readings.told(share_of(read.spots.not_drawn)),
-        incoming_material=read.readings.told(share_of(read.spots.incoming)),
-        two_niches=read.readings.told(two_niches),
-        credible_set=credible_of(read, figures.number("findings.credible")),
         presence=presence_of(read),
-        weights=result_weights(read, results, leading),
-        other_priors=tuple(under_other_priors(read, leading)),
-        assumptions=assumptions(read, leading),
-        hardest=hard,
+        hardest=found.hardest(),
+        ways=tuple(found.ways()),
+        ways_words=WAYS_WORDS,
         reading=_reading(read),
         believed=believed,
-        stipple=stipple(opened.case.plant, believed, opened.case.investigation.seed),
+        stipple=stipple(case.plant, believed, case.investigation.seed),
         sentences=(),
+        **parts,
     )
     return findings.model_copy(update={"sentences": summary(findings)})
+
+
+def _of_record(read: ReadStrain, told: RecordTold) -> dict[str, Any]:
+    """What the record says: strain, dates, results, blanks, and what was left out."""
+    one, figures = read.one, read.one.opened.figures
+    return {
+        "strain": told.strain,
+        "as_of": told.as_of,
+        "visits": tuple(told.visits.values()),
+        "first_sample_on": min(told.sampled_on, default=None),
+        "last_sample_on": max(told.sampled_on, default=None),
+        "results": results_used(one.observations, one.opened.case.plant, told.presumptive),
+        "left_out": told.left_out,
+        "taken_on_trust": told.rests_on,
+        "blanks": blank_counts(one.observations, one.after, told.visits, figures.number("findings.contamination_told")),
+        "found": told.found,
+    }
+
+
+def _where(read: ReadStrain) -> dict[str, Any]:
+    """Where it lives, and how far that carries a claim."""
+    figures, spots, tell = read.one.opened.figures, read.spots, read.readings.told
+    places = place_findings(read)
+    machines, rooms = group_findings(read, spots.machines), group_findings(read, spots.rooms)
+    support, what = supported(places, machines, rooms, figures.number("inference.claim"))
+    return {
+        "places": places,
+        "machines": machines,
+        "rooms": rooms,
+        "support": support,
+        "supported": what,
+        "not_on_the_drawing": tell(share_of(spots.not_drawn)),
+        "incoming_material": tell(share_of(spots.incoming)),
+        "two_niches": tell(two_niches),
+        "credible_set": credible_of(read, figures.number("findings.credible")),
+    }
+
+
+def _evidence(read: ReadStrain, told: RecordTold) -> dict[str, Any]:
+    """What moved it, and what would: results, other priors, figures."""
+    leading = leading_place(read.after.share, read.spots)
+    results = results_used(read.one.observations, read.one.opened.case.plant, told.presumptive)
+    influence = Influence(read, leading)
+    return {
+        "weights": result_weights(read, results, leading),
+        "other_priors": tuple(under_other_priors(read, leading)),
+        "assumptions": influence.assumptions(),
+        "assumptions_words": influence.words,
+    }
 
 
 def _hashes(opened: OpenVisit, head: str) -> FindingsHashes:
