@@ -37,7 +37,7 @@ def actions_case(folder, *, detected=(2,)):
 
 def _with_rounds(document):
     first = document["visits"][0]
-    first["limits"] |= {"samples": 12}
+    first["limits"] |= {"samples": 16, "zone_minimums": {"3": 1}, "must": []}
     for number, weeks in ((2, 2), (3, 3)):
         hours = {
             end: (datetime.fromisoformat(first["limits"][end]) + timedelta(weeks=weeks)).isoformat()
@@ -47,7 +47,7 @@ def _with_rounds(document):
         document["visits"].append(visit)
 
 
-def act(case, step="seen_done", kind="opened_and_heated", *, name="open-it", room="slicing", **fields):
+def act(case, step="seen_done", kind="opened_and_heated", *, name="open-it", room="slicing-and-packing", **fields):
     """An action asked at every site of a room, and how it is known to be done."""
     where = {"room": room} if room else {}
     enter(case, {"kind": "action_asked", "action": name, "kind_of_action": kind, **BASIS, **where})

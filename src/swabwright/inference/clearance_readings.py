@@ -1,7 +1,8 @@
 """The chance that it is gone, read as the figures stand and again with what could not be measured set otherwise."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 import numpy as np
 
@@ -24,6 +25,8 @@ class Readings:
     plain: Aftermath
     others: tuple[tuple[str, Aftermath], ...]
     basis: str
+    prior: str
+    """Who set the prior, and what it rests on."""
 
     def after(self, results: Sequence[Observed], rates: Rates) -> "Readings":
         """All readings once these results are known; NothingFits only where the plain one explains nothing."""
@@ -37,14 +40,17 @@ class Readings:
         return said(self.plain.gone, self.basis, others)
 
 
-def read_several(begun: Aftermath, results: Sequence[Observed], rates: Rates, prior: Prior) -> Readings:
+def read_several(
+    begun: Aftermath, results: Sequence[Observed], rates: Rates, prior: Prior, *, acted: Mapping[str, Aftermath]
+) -> Readings:
     """The readings of an aftermath without a past, whose weights hold these results already, made under `prior`.
 
-    Recovery low and high, and less and more of the prior even, re-weight the hypotheses; none is drawn anew.
+    acted: the same where actions do less or more, each by its words. Recovery low and high, and less and more of the
+    prior even, re-weight the hypotheses; none is drawn anew.
     """
     known = begun.banks[0]
     plain, figures = with_past(begun, results, rates), known.figures
-    others: list[tuple[str, Make]] = []
+    others: list[tuple[str, Make]] = [(words, partial(with_past, one, results, rates)) for words, one in acted.items()]
     for end in ENDS:
         changed = at_end(figures, RECOVERY, end)
         factor = {name.split(".")[1]: changed.number(name) / figures.number(name) for name in RECOVERY}
@@ -59,7 +65,7 @@ def read_several(begun: Aftermath, results: Sequence[Observed], rates: Rates, pr
     bank, count = known.bank, len(np.unique(begun.states.of))
     drawn = f"given at most two niches; {count:,} hypotheses, {bank.histories:,} histories, bank {bank.bank}"
     kept = tuple((words, one) for words, make in others if (one := _or_none(make)))
-    return Readings(plain, kept, f"{drawn}; prior {prior.set_by}: {prior.words}")
+    return Readings(plain, kept, f"prior {prior.set_by}; {drawn}", f"{prior.set_by}: {prior.words}")
 
 
 def _recovered(

@@ -13,7 +13,7 @@ from swabwright.case.plan import Chance
 from swabwright.detection.choices import build_items
 from swabwright.detection.items import Item
 from swabwright.detection.observed import Observed
-from swabwright.inference.clearance import Aftermath
+from swabwright.inference.clearance import Aftermath, Rates
 from swabwright.inference.clearance_cells import on_remaining
 from swabwright.inference.clearance_readings import Readings
 from swabwright.planning.choose import choose_quickly
@@ -56,6 +56,11 @@ class Standing:
 
     every: Readings
     seen: Readings
+
+    def after(self, results: Sequence[Observed], rates: Rates) -> "Standing":
+        """The same once these results are known; where every action was seen, both are one."""
+        every = self.every.after(results, rates)
+        return Standing(every, every if self.seen is self.every else self.seen.after(results, rates))
 
 
 def visits_ahead(case: Case, course: Course, count: int, days: int) -> tuple[Visit, ...]:
@@ -105,7 +110,7 @@ def look_ahead(
             silent.append(_silent(_choose_next(opened.on(visit), course, planning, first), number))
         repeated = _silent(_same(opened.on(visit), course, planning, first.items), number)
         planning = planning.after(silent[-1], _rates(planning))
-        now = Standing(now.every.after(silent[-1], _rates(planning)), now.seen.after(silent[-1], _rates(planning)))
+        now = now.after(silent[-1], _rates(planning))
         again = again.after(repeated, _rates(planning))
         points.append(Point(len(silent[-1]), now.every.chance, now.seen.chance, again.chance))
     return Ahead(first, finding, tuple(points))

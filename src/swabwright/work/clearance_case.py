@@ -15,7 +15,7 @@ from swabwright.spread.occasions import Besides
 from swabwright.work.clearance_actions import actions_done
 from swabwright.work.clearance_ahead import Ahead, Standing, look_ahead, visits_ahead
 from swabwright.work.clearance_compose import compose_clearance
-from swabwright.work.clearance_read import AfterActions, Workplace, after_actions
+from swabwright.work.clearance_read import Begun, Workplace, begin
 from swabwright.work.clearance_results import Course, course_of
 from swabwright.work.clearance_told import Told
 from swabwright.work.next_results import strain_to_read
@@ -56,13 +56,13 @@ def clearance_of(case: Case, strain: str | None, workplace: Workplace) -> Cleara
     besides = Besides(material_days(case, entries), course.moments)
     opened = open_visits(case, (*course.visits, *coming), besides=besides, at=(coming or course.visits)[0])
     record = _Record(opened, entries, strain)
-    read = after_actions(opened, course, record.observe, "B", workplace)
-    standing = _standings(read)
+    begun = begin(opened, course, record.observe, "B", workplace)
+    standing = _standings(begun)
     ahead = _ahead(record, course, coming, standing[-1], workplace) if coming else None
-    results = record.read(read.every.plain.banks[0].bank)
+    results = record.read(begun.one.known.bank)
     own = strain_to_read(results, strain)
     left_out = (*results.left_out, *results.missing[own])
-    return compose_clearance(Told(opened, entries, own, left_out, actions, read, standing, ahead, coming))
+    return compose_clearance(Told(opened, entries, own, left_out, actions, begun, standing, ahead, coming))
 
 
 def _coming(case: Case, course: Course) -> tuple[Visit, ...]:
@@ -84,20 +84,19 @@ def _visits_with_results(case: Case, entries: Sequence[Entry]) -> tuple[Visit, .
     return tuple(one for one in case.investigation.visits if one.id in found)
 
 
-def _standings(read: AfterActions) -> tuple[Standing, ...]:
+def _standings(begun: Begun) -> tuple[Standing, ...]:
     """What is believed before any round, and after each."""
-    standings = [Standing(read.every, read.seen)]
-    for _, results in read.since.rounds:
-        now = standings[-1]
-        standings.append(Standing(now.every.after(results, read.rates), now.seen.after(results, read.rates)))
+    every = begun.course.actions
+    seen = tuple(one for one in every if one.seen)
+    first = begun.readings(every)
+    standings = [Standing(first, first if seen == every else begun.readings(seen))]
+    for _, results in begun.since.rounds:
+        standings.append(standings[-1].after(results, begun.rates))
     return tuple(standings)
 
 
 def _ahead(record: _Record, course: Course, coming: Sequence[Visit], now: Standing, workplace: Workplace) -> Ahead:
     """The rounds to come, chosen on the first bank, where the same results are read again."""
-    chooses = after_actions(record.opened, course, record.observe, "A", workplace)
-    planning = chooses.every.plain
-    for _, results in chooses.since.rounds:
-        planning = planning.after(results, chooses.rates)
+    planning = begin(record.opened, course, record.observe, "A", workplace).plainly()
     workplace.say("Choosing the rounds to come")
     return look_ahead(record.opened, course, coming, planning, now)

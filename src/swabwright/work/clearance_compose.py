@@ -48,7 +48,7 @@ def compose_clearance(told: Told) -> Clearance:
         asks=tuple(asks(told)),
         assumptions=tuple(assumptions(told)),
         left_out=tuple(left_out(told)),
-        lacking=told.read.lacking,
+        lacking=told.begun.one.lacking,
         sentences=(),
     )
     return draft.model_copy(update={"sentences": tuple(sentences(draft))})
@@ -81,7 +81,7 @@ def _action(told: Told, one: ActionDone) -> ActionRead:
 
 
 def _rounds(told: Told) -> Iterator[RoundDone]:
-    for (visit, results), standing in zip(told.read.since.rounds, told.standings[1:], strict=True):
+    for (visit, results), standing in zip(told.begun.since.rounds, told.standings[1:], strict=True):
         yield RoundDone(
             visit=visit.id,
             name=visit.name,
@@ -96,7 +96,7 @@ def _required(told: Told) -> Required:
     """The rulebook's rounds beside those done: in a row, up to the last, with nothing detected."""
     figure = told.opened.figures["rule.clearance_rounds"]
     done = 0
-    for _, results in reversed(told.read.since.rounds):
+    for _, results in reversed(told.begun.since.rounds):
         if any(one.detected for one in results):
             break
         done += 1

@@ -2,23 +2,32 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from itertools import product
 from pathlib import Path
+from typing import get_args
 
+from swabwright.belief.believe import ENDS, at_end
 from swabwright.belief.known import Known
+from swabwright.belief.rows import HypothesisRows
 from swabwright.detection.model import detection_model
 from swabwright.detection.observed import Observations
 from swabwright.inference.batches import batch_states
-from swabwright.inference.clearance import aftermath, mean_rates
+from swabwright.inference.clearance import Aftermath, aftermath, mean_rates, with_past
 from swabwright.inference.clearance_fates import Treated, fates_of
 from swabwright.inference.clearance_readings import Readings, read_several
 from swabwright.inference.labels import merged
 from swabwright.inference.particles import particles
+from swabwright.plant.figures import Figures
+from swabwright.record.casework import ActionKind
 from swabwright.spread.bank import BankName, ResponseBank
+from swabwright.spread.treatments import Kind
 from swabwright.work.clearance_actions import ActionDone
 from swabwright.work.clearance_results import Course, Since, results_since
 from swabwright.work.opened import OpenVisit
 from swabwright.work.read_case import Observe, ReadCase, read_case
 from swabwright.work.simulated import simulated_bank
+
+EFFICACY = tuple(f"clearance.gone.{kind}" for kind in get_args(ActionKind))
 
 
 @dataclass(frozen=True)
@@ -30,22 +39,48 @@ class Workplace:
 
 
 @dataclass(frozen=True)
-class AfterActions:
-    """The readings right after the last action, of all actions and of those seen only, and the results since."""
+class Begun:
+    """What was believed before the actions, the banks of what they may have done, and the results since."""
 
+    one: ReadCase
     course: Course
     since: Since
-    every: Readings
-    seen: Readings
+    banks: tuple[Known, ...]
+    rows: HypothesisRows
     rates: dict[str, float]
     """Chance of a false detection in each batch since the first action."""
-    lacking: str | None
+
+    def aftermath(self, actions: Sequence[ActionDone], figures: Figures) -> Aftermath:
+        """What these actions may have left, with nothing kept of the results before them but their weights."""
+        names = self.one.known.bank.source_names
+        treated = [
+            Treated(names.index(source), self.course.moments.index(action.at), action.chance(figures))
+            for action in actions
+            if action.at is not None
+            for source in action.sources
+        ]
+        return aftermath(self.banks, self.rows, fates_of(len(names), treated), detection_model(figures))
+
+    def readings(self, actions: Sequence[ActionDone]) -> Readings:
+        """What is believed once these actions are done and the results between them are known, in all readings."""
+        figures = self.one.opened.figures
+        # how much an action does is assumed more than anything else
+        acted = {f"actions {end}": self.aftermath(actions, at_end(figures, EFFICACY, end)) for end in ENDS}
+        begun, rates = self.aftermath(actions, figures), mean_rates(self.one.after.states)
+        several = read_several(begun, self.one.reading.results, rates, self.one.prior, acted=acted if actions else {})
+        return several.after(self.since.between, self.rates)
+
+    def plainly(self) -> Aftermath:
+        """The same of all actions in one reading, rounds included: what the rounds to come are chosen on."""
+        begun = self.aftermath(self.course.actions, self.one.opened.figures)
+        now = with_past(begun, self.one.reading.results, mean_rates(self.one.after.states))
+        for results in (self.since.between, *(results for _, results in self.since.rounds)):
+            now = now.after(results, self.rates)
+        return now
 
 
-def after_actions(
-    opened: OpenVisit, course: Course, observe: Observe, bank: BankName, workplace: Workplace
-) -> AfterActions:
-    """The aftermath of a course of actions on one bank, results between the actions read.
+def begin(opened: OpenVisit, course: Course, observe: Observe, bank: BankName, workplace: Workplace) -> Begun:
+    """What was believed before a course of actions on one bank, and what was found since.
 
     observe: all results of one strain on a bank. Histories are doubled while too few bear the results before.
     """
@@ -54,42 +89,25 @@ def after_actions(
         return results_since(course, observe(responses), responses).before
 
     one = read_case(opened, before, workplace.cache, workplace.say, bank=bank)
-    observations = observe(one.known.bank)
-    since = results_since(course, observations, one.known.bank)
-    banks, rates = _banks(opened, course, one.known, workplace), _rates_since(one, observations)
-    every, seen = (
-        _readings(one, banks, course, actions).after(since.between, rates)
-        for actions in (course.actions, [action for action in course.actions if action.seen])
+    observations, figures = observe(one.known.bank), opened.figures
+    return Begun(
+        one=one,
+        course=course,
+        since=results_since(course, observations, one.known.bank),
+        banks=_banks(opened, course, one.known, workplace),
+        rows=merged(particles(one.reading, one.prior, one.after, round(figures.number("clearance.particles")))),
+        rates=mean_rates([(state, state.chance) for state in batch_states(observations, figures)]),
     )
-    return AfterActions(course, since, every, seen, rates, one.lacking)
 
 
 def _banks(opened: OpenVisit, course: Course, left: Known, workplace: Workplace) -> tuple[Known, ...]:
     """The bank with every niche left, then those with every niche gone and reduced from each moment on."""
     banks = [left]
-    for at in course.moments:
-        for kind in ("gone", "reduced"):
-            treated = opened.treated(kind, at)
-            responses = simulated_bank(
-                treated, left.bank.bank, workplace.cache, workplace.say, histories=left.bank.histories
-            )
-            banks.append(Known(left.investigation, left.setting, responses))
+    kinds: tuple[Kind, ...] = ("gone", "reduced")
+    for at, kind in product(course.moments, kinds):
+        treated = opened.treated(kind, at)
+        responses = simulated_bank(
+            treated, left.bank.bank, workplace.cache, workplace.say, histories=left.bank.histories
+        )
+        banks.append(Known(left.investigation, left.setting, responses))
     return tuple(banks)
-
-
-def _readings(one: ReadCase, banks: Sequence[Known], course: Course, actions: Sequence[ActionDone]) -> Readings:
-    figures, names = one.opened.figures, one.known.bank.source_names
-    treated = [
-        Treated(names.index(source), course.moments.index(action.at), action.chance(figures))
-        for action in actions
-        if action.at is not None
-        for source in action.sources
-    ]
-    rows = merged(particles(one.reading, one.prior, one.after, round(figures.number("clearance.particles"))))
-    begun = aftermath(banks, rows, fates_of(len(names), treated), detection_model(figures))
-    return read_several(begun, one.reading.results, mean_rates(one.after.states), one.prior)
-
-
-def _rates_since(one: ReadCase, observations: Observations) -> dict[str, float]:
-    """Chance of a false detection in every batch, as its own blanks leave it."""
-    return mean_rates([(state, state.chance) for state in batch_states(observations, one.opened.figures)])

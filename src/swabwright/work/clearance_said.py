@@ -139,7 +139,8 @@ def _product(told: Told) -> str:
 def assumptions(told: Told) -> Iterator[str]:
     """What the figures rest on, in sentences."""
     figures, now = told.opened.figures, told.now.all_actions
-    yield f"{now.basis}."
+    yield now.basis
+    yield f"Prior {told.standings[-1].every.prior}."
     yield (
         "What actions remove is assumed, nobody has confirmed it: surface cleaning "
         f"{in_100(figures.number('clearance.gone.surface_cleaning'))}, opened and heated "
@@ -156,7 +157,7 @@ def assumptions(told: Told) -> Iterator[str]:
 
 def left_out(told: Told) -> Iterator[str]:
     """What was not read, and why."""
-    since, course = told.read.since, told.read.course
+    since, course = told.begun.since, told.begun.course
     if course.between:
         yield (
             f"{counted(len(course.between), 'visit')} between the actions: read, but no clearance round, because only "

@@ -8,7 +8,7 @@ from swabwright.case.investigation import Visit
 from swabwright.record.entry import Entry
 from swabwright.work.clearance_actions import ActionDone
 from swabwright.work.clearance_ahead import Ahead, Standing
-from swabwright.work.clearance_read import AfterActions
+from swabwright.work.clearance_read import Begun
 from swabwright.work.observed_strains import Strain
 from swabwright.work.opened import OpenVisit
 
@@ -24,7 +24,7 @@ class Told:
     left_out: tuple[str, ...]
     """Results that were not read, and why."""
     actions: tuple[ActionDone, ...]
-    read: AfterActions
+    begun: Begun
     standings: tuple[Standing, ...]
     """Before any round, and after each."""
     ahead: Ahead | None
@@ -38,7 +38,7 @@ class Told:
     @property
     def unseen(self) -> tuple[ActionDone, ...]:
         """Actions that count and that only the plant has seen."""
-        return tuple(one for one in self.read.course.actions if not one.seen)
+        return tuple(one for one in self.begun.course.actions if not one.seen)
 
 
 def gone(standing: Standing) -> Gone:
