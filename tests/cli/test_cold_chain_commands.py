@@ -108,7 +108,7 @@ def test_custody_tells_container_seal_temperatures_and_deadlines(case):
     for words in (
         "Container K-1: 2 samples, packed 2026-03-05T14:22:00+01:00, at the laboratory 2026-03-05T14:35:00+01:00.",
         f"In it: {A}, {B}.",
-        "Seals at both ends: set and found are the same, found intact.",
+        "Seals at both ends: set last and found are the same, found intact.",
         "Logger TL-1: above 8.0 °C for 4.5 minutes, from 2026-03-05 14:27 to 14:32 (+01:00), highest 10.0 °C.",
         "At receipt by State laboratory: 5.2 °C by probe P-3; condition: cold, dry.",
         "22 h 00 min so far; no start of analysis is in the record; target of 24 h: 2 h 00 min left, ends 2026-03-06",
@@ -134,13 +134,15 @@ def test_an_opened_seal_is_a_fact_with_who_why_witness_and_count(case):
     enter(case, "seal_opened", "14:38", container="K-1", seal="0088", **opened)
     enter(case, "seal_set", "14:40", container="K-1", seal="0089")
     received(case, at="15:00", seal="0089")
-    assert "seal 0088 opened by Driver: ice put in; witness: Bo Holm; 2 samples counted" in told(case)
+    opened = "seal 0088 opened by Driver: ice put in; witness: Bo Holm; no photograph entered; 2 samples counted"
+    assert opened in told(case)
+    assert "Seals opened or found changed on the way: 1." in told(case)
     assert as_data(case)["containers"][0]["seals"]["incidents"] == 1
 
 
 def test_another_seal_at_the_laboratory_is_told(case):
     received(case, seal="0099")
-    assert "Seals at both ends: set and found differ, or it was found not intact." in told(case)
+    assert "Seals at both ends: set last and found differ, or it was found not intact." in told(case)
 
 
 def test_without_logger_data_the_temperatures_are_not_known(case):
@@ -180,7 +182,7 @@ def test_a_sample_collected_after_the_moment_asked_for_is_told_so(case):
 
 def test_the_record_shows_how_a_file_was_read(case):
     logged(case, file_of(case))
-    assert "read_as heading_row 1; time_column A; temperature_column B; unit C; time_zone Europe/Oslo" in run(
+    assert "read as (heading row 1, time column A, temperature column B, unit C, time zone Europe/Oslo)" in run(
         "record", "show", case
     )
 

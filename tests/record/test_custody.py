@@ -203,4 +203,11 @@ def test_an_opened_seal_is_an_incident_told_as_facts(record):
     record(phone.says("seal_opened", container="box 1", **opened))
     facts = containers(record(seal(phone, "S2")))["box 1"]
     assert (facts.incidents, facts.seal) == (1, "S2")
-    assert "seal S1 opened by Customs: inspection; witness: nobody; 2 samples counted" in facts.facts[1]
+    said = "seal S1 opened by Customs: inspection; no witness entered; no photograph entered; 2 samples counted"
+    assert said in facts.facts[1]
+
+
+def test_the_seal_on_a_waybill_is_told_beside_the_one_set_last(record):
+    phone = Phone("phone-a")
+    entries = record(phone.collects(A), seal(phone, "S2"), phone.says("waybill", **SENT))
+    assert containers(entries)["box 1"].facts[1].endswith("seal S1 on waybill W1; set last: S2")

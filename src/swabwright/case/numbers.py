@@ -1,6 +1,6 @@
 """Sample numbers: they say nothing, carry a check character, and never change once accepted.
 
-A number is six characters and a check character, `7K4M9R-2`: digit, letter, digit, letter, digit, letter, so that
+A number is six characters and a check character, `7K4M9R-K`: digit, letter, digit, letter, digit, letter, so that
 it never spells a word. The alphabet has 31 characters: the digits 2 to 9 and the letters A to Z without I, L and O,
 which are mistaken for 1, 1 and 0. Each character counts as its place in the alphabet (2 is 0, 9 is 7, A is 8, Z is 30).
 The check character makes the sum of 1 x first + 2 x second + ... + 6 x sixth + 7 x check a multiple of 31; as 31 is
@@ -27,10 +27,10 @@ def check_character(body: str) -> str:
 
 
 def read_number(typed: str) -> str:
-    """A typed or scanned number in its one spelling, `7K4M9R-2`; refused when it cannot be one of ours."""
+    """A typed or scanned number in its one spelling, `7K4M9R-K`; refused when it cannot be one of ours."""
     characters = "".join(typed.split()).replace("-", "").upper()
     if len(characters) != _LENGTH + 1 or any(character not in ALPHABET for character in characters):
-        raise SwabwrightError(f"'{typed}' is not a sample number: six characters, a dash and a check, as in 7K4M9R-2")
+        raise SwabwrightError(f"'{typed}' is not a sample number: six characters, a dash and a check, as in 7K4M9R-K")
     body, check = characters[:_LENGTH], characters[_LENGTH]
     if check != check_character(body):
         raise SwabwrightError(f"'{typed}' has a wrong check character; read it from the label again")

@@ -49,8 +49,9 @@ def logger_command(*, case: Path, file: Path, look: bool, as_json: bool, logger_
     Columns, unit and time zone are guessed from heading and lines above; each guess has an option that overrules it.
     The file's own bytes are kept.
 
-    Example: swabwright record logger CASE logger.csv --container K-1 --logger TL-0417 --time-zone Europe/Oslo \\
-    --by "Ada Lind" --on office-1
+    \b
+    Example: swabwright record logger CASE logger.csv --container K-1 \\
+      --logger TL-0417 --time-zone Europe/Oslo --by "Ada Lind" --on office-1
     """
     about = {name: given.pop(name) for name in ("container", "by", "device", "at")}
     asked = _asked(given)

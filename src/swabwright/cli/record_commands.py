@@ -2,6 +2,7 @@
 
 import json
 import sys
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
@@ -13,7 +14,7 @@ from swabwright.cli.logger_command import logger_command
 from swabwright.cli.options import case_argument, json_option
 from swabwright.errors import SwabwrightError
 from swabwright.plant.json_text import parse_json
-from swabwright.record.entry import Entry
+from swabwright.record.entry import KINDS, Entry
 from swabwright.record.journal import read_record
 from swabwright.record.verify import not_accepted, verify_record
 from swabwright.work.record_add import NewEntry, add_entry
@@ -31,7 +32,7 @@ def record() -> None:
     """Enter what was done and found, show it, and check that nothing was changed."""
 
 
-@record.command("add")
+@record.command("add", epilog=f"KIND is one of: {', '.join(KINDS)}. The page of the record tells the fields of each.")
 @case_argument
 @click.argument("kind")
 @click.argument("fields", default="{}")
@@ -39,16 +40,21 @@ def record() -> None:
 @click.option("--on", "device", required=True, help="On which phone or computer, a short lower-case name.")
 @click.option("--at", help="When, with offset: 2026-03-05T09:30:00+01:00. Now, when left out.")
 @click.option("--file", type=FILE, help="The photograph, report or logger file; its bytes are kept in files/.")
-def add_command(case: Path, kind: str, fields: str, **given: Any) -> None:
+@json_option
+def add_command(*, case: Path, kind: str, fields: str, as_json: bool, **given: Any) -> None:
     """Add an entry of KIND to the record of CASE, with FIELDS as JSON (- reads them from the standard input).
 
     Refused, with nothing written, when the entry cannot be true beside those before it.
 
-    Example: swabwright record add CASE hold_asked '{"line": "line-a", "asked_of": "Plant manager"}' \\
-    --by "Ada Lind" --on office-1
+    \b
+    Example: swabwright record add CASE hold_asked \\
+      '{"line": "line-a", "asked_of": "Plant manager"}' --by "Ada Lind" --on office-1
     """
     text = sys.stdin.read() if fields == "-" else fields
     done = add_entry(case, NewEntry(kind=kind, fields=parse_json(text, "fields"), **given))
+    if as_json:
+        click.echo(json.dumps({"entry": done.number, "hash": done.hash}, indent=2))
+        return
     click.echo(f"Entered: entry {done.number}. Hash of the record now: {done.hash}")
 
 
@@ -59,15 +65,15 @@ def add_command(case: Path, kind: str, fields: str, **given: Any) -> None:
 def show_command(case: Path, sample: str | None, *, as_json: bool) -> None:
     """Show every entry of CASE, and what they say together: hands, containers, actions, moments.
 
-    Example: swabwright record show CASE --sample 7K4M9R-2
+    Example: swabwright record show CASE --sample 7K4M9R-K
     """
-    entries = _entries(case)
+    entries, number = _entries(case), None if sample is None else read_number(sample)
     ground, unchecked = ground_as_far_as_known(case)
     if as_json:
-        document = {**record_document(entries, ground), "not_checked": unchecked}
+        document = {**record_document(entries, number, ground), "not_checked": unchecked}
         click.echo(json.dumps(document, indent=2, ensure_ascii=False))
         return
-    for line in record_lines(entries, None if sample is None else read_number(sample), ground):
+    for line in record_lines(entries, number, ground):
         click.echo(line)
     if unchecked:
         click.echo(unchecked)
@@ -77,7 +83,8 @@ def show_command(case: Path, sample: str | None, *, as_json: bool) -> None:
 @case_argument
 @click.argument("file", type=FILE_THERE)
 @click.option("--files", type=FOLDER_THERE, help="Folder with the photographs that the statements name.")
-def take_in_command(case: Path, file: Path, files: Path | None) -> None:
+@json_option
+def take_in_command(case: Path, file: Path, files: Path | None, *, as_json: bool) -> None:
     """Take statements that were written on a phone into the record of CASE, each once, all or none.
 
     FILE holds one statement a line as JSON, in any order, repeats allowed. What cannot be true beside the record is
@@ -86,7 +93,11 @@ def take_in_command(case: Path, file: Path, files: Path | None) -> None:
     Example: swabwright record take-in CASE phone-a.jsonl --files photographs
     """
     ground, unchecked = ground_as_far_as_known(case)
-    click.echo(take_in(case, file, files, ground).sentence)
+    taken = take_in(case, file, files, ground)
+    if as_json:
+        click.echo(json.dumps({**asdict(taken), "not_checked": unchecked}, indent=2, ensure_ascii=False))
+        return
+    click.echo(taken.sentence)
     if unchecked:
         click.echo(unchecked)
 

@@ -3,9 +3,10 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+from swabwright.case.words import counted
 from swabwright.record.entry import Entry
 from swabwright.record.standing import standing
-from swabwright.record.transport import LaboratoryReceipt, SealOpened, SealSeen, SealSet
+from swabwright.record.transport import LaboratoryReceipt, SealOpened, SealSeen, SealSet, Waybill
 
 
 @dataclass
@@ -31,6 +32,8 @@ def containers(entries: Iterable[Entry]) -> dict[str, ContainerFacts]:
                 _set(_of(found, body.container), body, at)
             case SealOpened():
                 _opened(_of(found, body.container), body, at)
+            case Waybill():
+                _sent(_of(found, body.container), body, at)
             case LaboratoryReceipt():
                 for seen in body.seals:
                     _seen(_of(found, seen.container), seen, at)
@@ -47,15 +50,19 @@ def _set(facts: ContainerFacts, body: SealSet, at: str) -> None:
 
 
 def _opened(facts: ContainerFacts, body: SealOpened, at: str) -> None:
-    witness = body.witness or "nobody"
+    # What was not entered is not known: nobody may read it as 'there was none'.
+    witness = f"witness: {body.witness}" if body.witness else "no witness entered"
+    pictures = counted(len(body.photographs), "photograph") if body.photographs else "no photograph entered"
+    count = f"{counted(body.samples_counted, 'sample')} counted"
     facts.incidents += 1
-    facts.facts.append(
-        f"{at}: seal {body.seal} opened by {body.opened_by}: {body.why}; witness: {witness}; "
-        f"{body.samples_counted} samples counted"
-    )
+    facts.facts.append(f"{at}: seal {body.seal} opened by {body.opened_by}: {body.why}; {witness}; {pictures}; {count}")
     if facts.seal is not None and facts.seal != body.seal:
         facts.facts.append(f"{at}: seal {facts.seal} had been set")
     facts.seal = None
+
+
+def _sent(facts: ContainerFacts, body: Waybill, at: str) -> None:
+    facts.facts.append(f"{at}: seal {body.seal} on waybill {body.waybill}; set last: {facts.seal or 'none'}")
 
 
 def _seen(facts: ContainerFacts, seen: SealSeen, at: str) -> None:

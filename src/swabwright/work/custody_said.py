@@ -17,8 +17,8 @@ from swabwright.work.custody_story import CustodyStory, Journey
 
 WHO_DECIDES = "These are facts of the record. What they mean is decided and signed by the laboratory and the lead."
 BOTH_ENDS = {
-    True: "Seals at both ends: set and found are the same, found intact.",
-    False: "Seals at both ends: set and found differ, or it was found not intact.",
+    True: "Seals at both ends: set last and found are the same, found intact.",
+    False: "Seals at both ends: set last and found differ, or it was found not intact.",
     None: "Seals at both ends: the laboratory has not entered which seal it found.",
 }
 
@@ -56,6 +56,8 @@ def _journey_lines(journey: Journey, story: CustodyStory) -> Iterator[str]:
     yield f"In it: {', '.join(carriage.samples)}."
     yield from (f"Seal, {fact}." for fact in journey.seals.facts)
     yield BOTH_ENDS[journey.seals.same_at_both_ends] if journey.seals.facts else "No seal is in the record."
+    if journey.seals.incidents:
+        yield f"Seals opened or found changed on the way: {journey.seals.incidents}."
     if not journey.loggers:
         yield "No logger data are in the record; temperatures on the way are not known."
     for facts in journey.loggers:

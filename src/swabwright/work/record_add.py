@@ -2,6 +2,7 @@
 
 import json
 import secrets
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
@@ -9,13 +10,16 @@ from typing import Any
 
 from swabwright.errors import SwabwrightError, did_you_mean
 from swabwright.plant.reading import read_document
-from swabwright.record.entry import KINDS, Statement
+from swabwright.record.entry import KINDS, Entry, Statement
 from swabwright.record.ground import UNKNOWN_GROUND
 from swabwright.record.journal import Acknowledged, Journal, open_journal, read_record
 from swabwright.record.rules import check_new
 from swabwright.record.sampling import Collected
 from swabwright.work.record_files import check_files, file_reference, keep_file
 from swabwright.work.record_ground import read_ground
+
+OTHER_ENTRIES = ("entry", "amends")
+"""Fields that name another entry: by its id, or at the desk by its number."""
 
 
 @dataclass(frozen=True)
@@ -43,19 +47,20 @@ def add_entry(case: Path, new: NewEntry) -> Acknowledged:
 
 def add_to(journal: Journal, case: Path, new: NewEntry) -> Acknowledged:
     """Add the entry to an open record; refused like `add_entry`."""
-    statement = _statement(journal, new)
+    entries = read_record(case)
+    statement = _statement(journal, new, entries)
     # Only what was collected is held against the plant: its faults must not keep a hand-over out.
     ground = read_ground(case) if isinstance(statement.body, Collected) else UNKNOWN_GROUND
-    check_new(read_record(case), statement, ground)
+    check_new(entries, statement, ground)
     if new.file is not None:
         keep_file(case, new.file)
     check_files(case, statement)
     return journal.add(statement)
 
 
-def _statement(journal: Journal, new: NewEntry) -> Statement:
+def _statement(journal: Journal, new: NewEntry, entries: Sequence[Entry]) -> Statement:
     head = journal.chains.device(new.device)
-    fields = dict(new.fields)
+    fields = {name: _by_number(name, value, entries) for name, value in new.fields.items()}
     if new.file is not None:
         fields["file"] = file_reference(new.file)
     document = {
@@ -68,3 +73,12 @@ def _statement(journal: Journal, new: NewEntry) -> Statement:
         "body": {**fields, "kind": new.kind},
     }
     return read_document(Statement, json.dumps(document), "entry")
+
+
+def _by_number(name: str, value: Any, entries: Sequence[Entry]) -> Any:
+    """The id of the entry that a person names by its number in the record; any other value as it is."""
+    if name not in OTHER_ENTRIES or not isinstance(value, int) or isinstance(value, bool):
+        return value
+    if not 1 <= value <= len(entries):
+        raise SwabwrightError(f"{name}: the record has no entry {value}; `record show` tells the numbers")
+    return entries[value - 1].statement.id

@@ -1,9 +1,11 @@
 """The record said in lines: entries, hands, containers, results, actions, contradictions."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import asdict
 from typing import Any
 
-from swabwright.record.course import actions, course
+from swabwright.record.concerning import concerning
+from swabwright.record.course import ActionStory, actions, course
 from swabwright.record.custody import Contradiction, custody
 from swabwright.record.entry import Entry
 from swabwright.record.floor_rules import floor_contradictions
@@ -11,20 +13,19 @@ from swabwright.record.ground import UNKNOWN_GROUND, Ground
 from swabwright.record.samples import samples
 from swabwright.record.seals import containers
 from swabwright.record.standing import superseded
-
-_SHORT = 100
+from swabwright.work.record_line import entry_line
 
 
 def record_lines(entries: Sequence[Entry], sample: str | None = None, ground: Ground = UNKNOWN_GROUND) -> Iterator[str]:
     """Every entry as a line (those of one sample only, when named), then what the record says together."""
-    told = set(samples(entries)[sample].entries) if sample in samples(entries) else set()
-    gone = superseded(entries)
-    for entry in entries:
-        if sample is None or entry.number in told:
-            yield _line(entry, gone.get(entry.statement.id))
+    told, gone = _told(entries, sample), superseded(entries)
+    numbers = {entry.statement.id: entry.number for entry in entries}
+    if sample is not None and not told:
+        yield f"No entry speaks of sample {sample}."
+    yield from (entry_line(one, numbers, gone.get(one.statement.id)) for one in entries if one.number in told)
     yield from _hands(entries, sample)
-    yield from contradiction_lines(entries, ground)
-    yield from (f"Note on entry {one.entry}: {one.words}." for one in custody(entries).notes)
+    yield from _contradiction_lines(one for one in contradictions(entries, ground) if one.entry in told)
+    yield from (f"Note on entry {one.entry}: {one.words}." for one in custody(entries).notes if one.entry in told)
     if sample is None:
         yield from _containers(entries)
         yield from _actions(entries)
@@ -38,42 +39,49 @@ def contradictions(entries: Sequence[Entry], ground: Ground) -> tuple[Contradict
     )
 
 
-def contradiction_lines(entries: Sequence[Entry], ground: Ground) -> Iterator[str]:
-    """Each contradiction as a line."""
-    yield from (f"Contradiction in entry {one.entry}: {one.words}" for one in contradictions(entries, ground))
+def _contradiction_lines(found: Iterable[Contradiction]) -> Iterator[str]:
+    yield from (f"Contradiction in entry {one.entry}: {one.words}" for one in found)
 
 
-def record_document(entries: Sequence[Entry], ground: Ground = UNKNOWN_GROUND) -> dict[str, Any]:
-    """The record and what it says together, as plain data."""
-    found = custody(entries)
+def _told(entries: Sequence[Entry], sample: str | None) -> frozenset[int]:
+    return frozenset(one.number for one in entries) if sample is None else concerning(entries, sample)
+
+
+def record_document(
+    entries: Sequence[Entry], sample: str | None = None, ground: Ground = UNKNOWN_GROUND
+) -> dict[str, Any]:
+    """The record and what it says together, as plain data; of one sample only, when named."""
+    found, told = custody(entries), _told(entries, sample)
+    stories = {name: story for name, story in samples(entries).items() if sample in (None, name)}
     return {
-        "entries": [entry.model_dump(mode="json", exclude_none=True) for entry in entries],
+        "entries": [one.model_dump(mode="json", exclude_none=True) for one in entries if one.number in told],
         "hands": {
-            sample: [{"holder": hand.holder, "since": hand.since, "entry": hand.entry} for hand in hands]
-            for sample, hands in found.hands.items()
+            name: [{"holder": hand.holder, "since": hand.since, "entry": hand.entry} for hand in hands]
+            for name, hands in found.hands.items()
+            if sample in (None, name)
         },
-        "contradictions": [{"entry": one.entry, "words": one.words} for one in contradictions(entries, ground)],
-        "notes": [{"entry": one.entry, "words": one.words} for one in found.notes],
-        "containers": {name: facts.facts for name, facts in containers(entries).items()},
+        "contradictions": [asdict(one) for one in contradictions(entries, ground) if one.entry in told],
+        "notes": [asdict(one) for one in found.notes if one.entry in told],
+        "results": {
+            name: [one.model_dump(mode="json", exclude_none=True) for one in story.results]
+            for name, story in stories.items()
+            if story.results
+        },
+        **(_of_the_case(entries) if sample is None else {}),
     }
 
 
-def _line(entry: Entry, gone: str | None) -> str:
-    statement = entry.statement
-    said = statement.body.model_dump(mode="json", exclude_none=True, exclude={"kind"}, exclude_defaults=True)
-    words = ", ".join(f"{name} {_value(value)}" for name, value in said.items())
-    tail = f"  [superseded, because: {gone}]" if gone else ""
-    kind = statement.body.kind.replace("_", " ")
-    return f"{entry.number:>5}  {statement.at}  {statement.by} on {statement.device}: {kind}: {words}{tail}"
+def _of_the_case(entries: Sequence[Entry]) -> dict[str, Any]:
+    return {
+        "containers": {name: facts.facts for name, facts in containers(entries).items()},
+        "actions": {name: _action_data(story) for name, story in actions(entries).items()},
+        "moments": [asdict(one) for one in course(entries)],
+    }
 
 
-def _value(value: Any) -> str:
-    if isinstance(value, dict):
-        if "sha256" in value:
-            return str(value["sha256"])[:12]
-        return "; ".join(f"{name} {_value(one)}" for name, one in value.items())
-    text = ", ".join(map(_value, value)) if isinstance(value, list) else str(value)
-    return text if len(text) <= _SHORT else f"{text[: _SHORT - 3]}..."
+def _action_data(story: ActionStory) -> dict[str, Any]:
+    names = ("asked_at", "promised_at", "said_done_at", "seen_done_at", "kind_of_action", "disturbs_site")
+    return {name: getattr(story, name) for name in names}
 
 
 def _hands(entries: Sequence[Entry], sample: str | None) -> Iterator[str]:
