@@ -14,7 +14,18 @@ sys.path[0] = str(HERE.parent)  # not this folder: its modules must not stand in
 
 from benchmarks.table import printed  # noqa: E402  the folder's parent must be on the path first
 
-MODULES = ("bank", "chooser", "walk", "whole_run", "statistics", "record", "scan", "inference", "calibration")
+MODULES = (
+    "bank",
+    "chooser",
+    "walk",
+    "whole_run",
+    "statistics",
+    "record",
+    "scan",
+    "inference",
+    "calibration",
+    "next_visit",
+)
 
 
 def main() -> int:

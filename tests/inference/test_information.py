@@ -74,7 +74,7 @@ def test_a_sample_that_shows_the_same_everywhere_says_nothing() -> None:
     chance, labels = telling()
     chance[2] = 0.3
     made = informed(table(chance, labels))
-    assert made.bits(made.paths.after(()), 2).value == pytest.approx(0, abs=1e-8)
+    assert made.bits(made.after(()), 2).value == pytest.approx(0, abs=1e-8)
     assert 2 not in [one.item for one in choose_informative(made, (), len(chance), always)]
 
 
@@ -132,7 +132,7 @@ def test_an_exchange_never_lowers_what_is_said() -> None:
     made = informed(what, EXACT)
     greedy, weights = [], made.paths.after(())
     for _ in range(3):
-        greedy.append(made.best(greedy, always, weights).item)
+        greedy.append(made.best(greedy, always, made.at(weights)).item)
         weights = made.paths.further(weights, greedy[-1])
     after = [one.item for one in choose_informative(made, (), 3, always)]
     even = np.full(len(labels), 1 / len(labels))

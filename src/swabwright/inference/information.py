@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
@@ -56,6 +57,24 @@ class Walked(NamedTuple):
     mass: Array
 
 
+class Mixed:
+    """Weights of rows on paths, and the same with labels that mean nothing, made when they are first asked for."""
+
+    def __init__(self, weights: Array, starts: IntArray, shuffles: Sequence[IntArray]) -> None:
+        self.weights, self._starts, self._shuffles = weights, starts, shuffles
+
+    @cached_property
+    def plain(self) -> Walked:
+        """The weights as they are."""
+        return Walked(self.weights, label_mass(self.weights, self._starts))
+
+    @cached_property
+    def shuffled(self) -> tuple[Walked, ...]:
+        """The weights in other orders of the rows."""
+        mixed = (np.take(self.weights, order, axis=1) for order in self._shuffles)
+        return tuple(Walked(one, label_mass(one, self._starts)) for one in mixed)
+
+
 class Informed:
     """Weighs items by what they would say of the label; made once for a set of hypotheses and items."""
 
@@ -67,51 +86,55 @@ class Informed:
     def gains(self, weights: Array, open_items: npt.NDArray[np.bool_]) -> Array:
         """Mean bits of every open item on the paths, before labels without meaning are held against it, (Q,)."""
         out = np.zeros(len(self.what.tie))
-        all_bits(self.what.chance, open_items, entropies(), (*self._walked(weights), self.what.starts), out)
+        all_bits(
+            self.what.chance,
+            open_items,
+            entropies(),
+            (weights, label_mass(weights, self.what.starts), self.what.starts),
+            out,
+        )
         return np.asarray(np.round(out / GRAIN) * GRAIN)
 
-    def bits(self, weights: Array, item: int, shuffled: Sequence[Walked] = ()) -> Bits:
-        """What an item says beyond labels without meaning; the error is the spread of those.
-
-        shuffled: the weights in every order that labels without meaning give, where many items are asked about.
-        """
+    def bits(self, at: Mixed, item: int) -> Bits:
+        """What an item says beyond labels without meaning; the error is the spread of those."""
         chance = self.what.chance[item]
-        mixed = shuffled or self._shuffled(weights)
-        null = np.array([self._mean(one, chance[order]) for one, order in zip(mixed, self._shuffles, strict=True)])
+        null = np.array(
+            [self._mean(one, chance[order]) for one, order in zip(at.shuffled, self._shuffles, strict=True)]
+        )
         count = len(null)
         # one gain is held against the mean of a few: its own scatter, and that of the mean
         error = float(null.std(ddof=1) * np.sqrt(1.0 + 1.0 / count)) if count > 1 else 0.0
-        return Bits(self._mean(self._walked(weights), chance) - float(null.mean()), error)
+        return Bits(self._mean(at.plain, chance) - float(null.mean()), error)
 
-    def _walked(self, weights: Array) -> Walked:
-        return Walked(weights, label_mass(weights, self.what.starts))
+    def at(self, weights: Array) -> Mixed:
+        """Weights as they are and in every order that labels without meaning give."""
+        return Mixed(weights, self.what.starts, self._shuffles)
 
-    def _shuffled(self, weights: Array) -> list[Walked]:
-        return [self._walked(np.ascontiguousarray(weights[:, order])) for order in self._shuffles]
+    def after(self, items: Sequence[int]) -> Mixed:
+        """Weights once these items are reported."""
+        return self.at(self.paths.after(items))
 
     def _mean(self, walked: Walked, chance: npt.NDArray[np.float32]) -> float:
         out = np.empty(len(walked.weights))
         bits_on_paths(chance, entropies(), (*walked, self.what.starts), out)
         return float(np.round(out.mean() / GRAIN) * GRAIN)
 
-    def best(self, taken: Sequence[int], may: May, weights: Array, above: float = 0.0) -> Picked | None:
+    def best(self, taken: Sequence[int], may: May, at: Mixed, above: float = 0.0) -> Picked | None:
         """The item that says most, of those whose bits stand out and that may be added; None when there is none.
 
-        above: bits that it must say at least, to be looked at.
+        at: the weights after the items taken. above: bits that it must say at least, to be looked at.
         """
         open_items = ~np.isin(self.what.site, self.what.site[list(taken)])
-        gains = self.gains(weights, open_items)
+        gains = self.gains(at.weights, open_items)
         order = np.lexsort((self.what.tie, -gains))
-        shuffled: list[Walked] = []
         best: Picked | None = None
         for item in order[open_items[order]].tolist():
             # labels without meaning never show less than nothing, so no later item can say more
-            if gains[item] <= (above if best is None else best.bits.value):
+            least = above if best is None else best.bits.value
+            if gains[item] <= least:
                 break
-            shuffled = shuffled or self._shuffled(weights)
-            bits = self.bits(weights, item, shuffled)
-            higher = bits.value > (above if best is None else best.bits.value)
-            if higher and self._stands_out(bits) and may([*taken, item]):
+            bits = self.bits(at, item)
+            if bits.value > least and self._stands_out(bits) and may([*taken, item]):
                 best = Picked(item, bits)
         return best
 
@@ -122,7 +145,7 @@ class Informed:
         """What each of the items says after those before it."""
         weights, said = self.paths.after(()), []
         for item in items:
-            said.append(Picked(item, self.bits(weights, item)))
+            said.append(Picked(item, self.bits(self.at(weights), item)))
             weights = self.paths.further(weights, item)
         return said
 
@@ -133,14 +156,16 @@ def choose_informative(informed: Informed, first: Sequence[int], count: int, may
     Fewer when nothing further stands out from labels without meaning. No guarantee: what two samples say together
     can be more than the sum of both.
     """
-    taken, weights = list(first), informed.paths.after(first)
-    while len(taken) < count:
-        found = informed.best(taken, may, weights)
+    said, weights = informed.chain(first), informed.paths.after(first)
+    while len(said) < count:
+        found = informed.best([one.item for one in said], may, informed.at(weights))
         if found is None:
             break
-        taken.append(found.item)
+        said.append(found)
         weights = informed.paths.further(weights, found.item)
-    return informed.chain(_exchanged(informed, len(first), taken, may))
+    greedy = [one.item for one in said]
+    kept = _exchanged(informed, len(first), greedy, may)
+    return said if kept == greedy else informed.chain(kept)
 
 
 def _exchanged(informed: Informed, fixed: int, taken: list[int], may: May) -> list[int]:
@@ -148,9 +173,9 @@ def _exchanged(informed: Informed, fixed: int, taken: list[int], may: May) -> li
     kept = list(taken)
     for place in range(fixed, len(kept)):
         others = [*kept[:place], *kept[place + 1 :]]
-        weights = informed.paths.after(others)
-        own = informed.bits(weights, kept[place])
-        found = informed.best(others, may, weights, above=own.value + own.error)
+        at = informed.after(others)
+        own = informed.bits(at, kept[place])
+        found = informed.best(others, may, at, above=own.value + own.error)
         if found is not None:
             kept[place] = found.item
     return kept
