@@ -16,7 +16,7 @@ from swabwright.inference.calibration_bins import largest_error, reliability
 from swabwright.planning.walk_controls import Shares
 from swabwright.plant.catalogue import Catalogue
 from swabwright.plant.registry import load_catalogue
-from swabwright.work.calibrate_read import own_forecasts, readers
+from swabwright.work.calibrate_read import bank_of, own_forecasts, readers
 
 SITES, HISTORIES, SAMPLES = 200, 1500, 30
 PLANTS, TRUTHS = 24, 32
@@ -43,8 +43,13 @@ def forecasts(catalogue: Catalogue, plants: int, truths: int, cache: Path | None
     for seed in range(1, plants + 1):
         opened = investigated_plant(catalogue, seed, SITES)
         samples = (shares, MINUTES_A_SAMPLE * SAMPLES)
-        given = readers(opened, samples, cache, lambda _line: None, histories=HISTORIES)
-        yield from own_forecasts(given, truths, seed, f"plant {seed}")
+        given = readers(opened, cache, _quiet, histories=HISTORIES, samples=samples)
+        true = bank_of(given.opened, "C", cache, _quiet, histories=HISTORIES)
+        yield from own_forecasts(given, true, truths, seed, f"plant {seed}")
+
+
+def _quiet(_step: str) -> None:
+    """Says nothing."""
 
 
 def _rows(made: Sequence[Forecast], figures: str) -> Iterator[Row]:

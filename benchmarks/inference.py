@@ -1,7 +1,8 @@
 """How fast results are read: row 9.
 
 An invented plant of 200 sites, 1,500 histories. Results: samples at one site each, five sites with a detection among
-two results. Wall seconds decide, for that is what one waits; process CPU seconds stand beside them, compiled code warm.
+two results. Process CPU seconds of all threads decide, wall seconds of two threads stand beside them; compiled code
+warm.
 """
 
 from collections.abc import Iterable
@@ -55,15 +56,15 @@ def _row(known: Known, observations: Observations, bars: tuple[float, str], time
     for _ in range(times):
         started, cpu = perf_counter(), process_time()
         after = posterior(read(known, observations), prior)
-        best = min(best, (perf_counter() - started, process_time() - cpu))
+        best = min(best, (process_time() - cpu, perf_counter() - started))
     bar, aim = bars
-    wall, cpu = best
+    cpu, wall = best
     return Row(
         "9",
         f"posterior of {len(observations.results)} results, pairs included, {HISTORIES:,} histories, {SITES} sites",
-        f"{wall:.2f} s wall, {cpu:.2f} s CPU",
+        f"{cpu:.2f} s CPU, {wall:.2f} s wall",
         f"<= {bar:g} s",
         aim,
-        wall <= bar,
+        cpu <= bar,
         f"{REPEATED} sites with a detection among repeats; effective histories {after.effective_histories:.0f}",
     )

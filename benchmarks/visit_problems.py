@@ -2,12 +2,11 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from pathlib import Path
 
+from benchmarks.world.investigations import invented_investigation
 from benchmarks.world.plants import make_plant
 from swabwright.case.folder import Case
-from swabwright.case.investigation import Investigation, Limits, Presence, Visit
 from swabwright.planning.problem import Problem
 from swabwright.planning.walk_controls import Shares
 from swabwright.plant.catalogue import Catalogue
@@ -17,8 +16,6 @@ from swabwright.work.samples_problem import samples_problem
 from swabwright.work.simulated import Simulated, simulate
 
 MINUTES_A_SAMPLE = 6.5
-MORNING = datetime(2026, 3, 16, 8, tzinfo=UTC)
-EVENING = datetime(2026, 3, 16, 16, tzinfo=UTC)
 
 
 @dataclass(frozen=True)
@@ -43,41 +40,9 @@ def invented_visit(catalogue: Catalogue, seed: int, sites: int, cache: Path | No
     return InventedVisit(opened, simulate(opened, "A", cache, quiet), simulate(opened, "B", cache, quiet))
 
 
-def investigated_plant(catalogue: Catalogue, seed: int, sites: int) -> OpenVisit:
-    """The first visit to invented plant number `seed`, opened, nothing simulated yet."""
+def investigated_plant(catalogue: Catalogue, seed: int, sites: int, line: str | None = None) -> OpenVisit:
+    """The first visit to invented plant number `seed`, opened, nothing simulated yet; a line may be suspected."""
     plant = make_plant(catalogue, seed=seed, sites=sites)
-    investigation = _investigation(seed)
+    investigation = invented_investigation(seed, line)
     case = Case(Path(), investigation, plant, catalogue, "", None, ())
     return open_visit(case, investigation.visits[0])
-
-
-def _investigation(seed: int) -> Investigation:
-    limits = Limits(
-        samples=40,
-        starts_at=MORNING,
-        ends_at=EVENING,
-        people_per_team=2,
-        laboratory_takes=100,
-        zone_minimums={"1": 2, "2": 2, "3": 2},
-    )
-    visit = Visit(
-        id="visit-1",
-        name="First visit",
-        lead="invented",
-        limits=limits,
-        medium="neutralising_buffer",
-        hours_to_laboratory=6.0,
-        transport_temperature_c=4.0,
-    )
-    return Investigation(
-        format="swabwright/investigation",
-        version=1,
-        name=f"Invented investigation {seed}",
-        reference=f"invented-{seed}",
-        agency="invented",
-        organism="listeria_monocytogenes",
-        signal_on=MORNING.date(),
-        seed=seed,
-        presence=Presence(lives_here=0.5, set_by="invented"),
-        visits=(visit,),
-    )

@@ -1,7 +1,7 @@
 """One truth: where it lives, and how many cells lie where at the visit. Whole cells, one event at a time."""
 
 import tomllib
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -16,6 +16,8 @@ DAYS = 12
 SLOTS_A_DAY = 3
 RUNNING_SLOT = 1
 CLEANED_SLOT = 2
+SUSPECTED_DAYS = range(5, 10)
+"""The visit is on day 12; the working days of the week before."""
 Cells = npt.NDArray[np.int64]
 
 
@@ -29,6 +31,8 @@ class Truth:
     niche_cells: Cells
     """Cells inside the niche of each site, 0 where there is none."""
     surface_cells: Cells
+    product_cells: dict[str, int] = field(default_factory=dict)
+    """Cells that each line's product carried off on the suspected days, by line."""
 
 
 def numbers() -> dict[str, Any]:
@@ -50,10 +54,37 @@ def make_truth(plant: Plant, catalogue: Catalogue, *, level: int, seed: int) -> 
     start = random.uniform(figures["niche"]["start_low"], figures["niche"]["start_high"], len(plant.sites))
     pool[list(niches)] = (capacity * start)[list(niches)].astype(np.int64)
     run = _Run(figures, contacts(plant, figures["contacts"], bend, random), capacity, random)
-    surface = np.zeros(len(plant.sites), dtype=np.int64)
+    surface, product = np.zeros(len(plant.sites), dtype=np.int64), dict.fromkeys((line.id for line in plant.lines), 0)
     for slot in range(DAYS * SLOTS_A_DAY + RUNNING_SLOT + 1):
         pool, surface = run.step(pool, surface, slot % SLOTS_A_DAY)
-    return Truth(level, niches, pool, surface)
+        if slot // SLOTS_A_DAY in SUSPECTED_DAYS and slot % SLOTS_A_DAY == RUNNING_SLOT:
+            surface = _carried_off(plant, surface, product, figures["signal"]["carried_off"], random)
+    return Truth(level, niches, pool, surface, product)
+
+
+def make_signalled_truth(plant: Plant, catalogue: Catalogue, *, level: int, seed: int) -> tuple[Truth, str]:
+    """A truth for whose sake somebody fell ill, and the line that is suspected: as likely as its product was loaded."""
+    half = numbers()["signal"]["half_cells"]
+    random = np.random.default_rng([seed, level, 2])
+    while True:
+        truth = make_truth(plant, catalogue, level=level, seed=int(random.integers(2**62)))
+        lines = list(truth.product_cells)
+        line = lines[int(random.integers(len(lines)))]
+        if random.random() < truth.product_cells[line] / (truth.product_cells[line] + half):
+            return truth, line
+
+
+def _carried_off(
+    plant: Plant, surface: Cells, product: dict[str, int], share: float, random: np.random.Generator
+) -> Cells:
+    """What is left after product took its share from what it touches; what it took is added to its line."""
+    surface = surface.copy()
+    for place, site in enumerate(plant.sites):
+        if site.line is not None and site.zone == 1 and surface[place] > 0:
+            taken = int(random.binomial(surface[place], share))
+            surface[place] -= taken
+            product[site.line] += taken
+    return surface
 
 
 def _niches(

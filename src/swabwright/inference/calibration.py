@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import log, sqrt
+from statistics import fmean
 
 import numpy as np
 import numpy.typing as npt
@@ -61,7 +62,7 @@ def covered(forecast: Forecast, level: float) -> float:
     The place at the edge belongs to the set with the chance that makes the set's share exactly `level`, which is
     counted instead of drawn (randomised sets: Geyer and Meeden, Statistical Science 2005;20:358).
     """
-    return float(np.mean([_held(forecast.share, niche, level) for niche in forecast.niches]))
+    return fmean(_held(forecast.share, niche, level) for niche in forecast.niches)
 
 
 def _held(share: Array, niche: int, level: float) -> float:
@@ -92,7 +93,7 @@ def log_score(forecasts: Sequence[Forecast]) -> Estimate:
 
     Source: Good, Journal of the Royal Statistical Society B 1952;14:107.
     """
-    lost = [-np.mean([log(max(LEAST_SHARE, float(one.share[at]))) for at in one.niches]) for one in forecasts]
+    lost = [-fmean(log(max(LEAST_SHARE, float(one.share[at]))) for at in one.niches) for one in forecasts]
     return mean_of(lost, _clusters(forecasts))
 
 

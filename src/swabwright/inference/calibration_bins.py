@@ -1,7 +1,8 @@
 """Reliability: of places given a chance of 30 in 100, whether 30 in 100 were niches."""
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from dataclasses import dataclass
+from typing import Any, NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -15,7 +16,8 @@ LEAST_FORECASTS = 50
 REPLAYS = 1000
 
 
-class Bin(NamedTuple):
+@dataclass(frozen=True)
+class Bin:
     """Places whose chance of a niche lies between two bounds: the mean chance, and the share that were niches."""
 
     low: float
@@ -29,7 +31,8 @@ class Bin(NamedTuple):
         return abs(self.observed.value - self.forecast)
 
 
-class LargestError(NamedTuple):
+@dataclass(frozen=True)
+class LargestError:
     """The largest error of any bin, and what a perfectly calibrated engine would show by chance."""
 
     value: float
@@ -49,7 +52,7 @@ class _Each(NamedTuple):
 def reliability(forecasts: Sequence[Forecast]) -> tuple[Bin, ...]:
     """Chances of a niche in bins of at least fifty, each with what was true."""
     each = _each(forecasts)
-    clusters = [forecasts[at].cluster for at in each.investigation]
+    clusters = [forecasts[at].cluster for at in each.investigation.tolist()]
     return tuple(_bin(each, clusters, (low, high)) for low, high in _bounds(each.chance))
 
 
@@ -67,7 +70,7 @@ def largest_error(forecasts: Sequence[Forecast], seed: int = 1) -> LargestError:
     return LargestError(seen, float(np.mean(replayed)), float(np.quantile(replayed, 0.95)))
 
 
-def _worst(off: Array, sizes: npt.NDArray[np.int64]) -> float:
+def _worst(off: npt.NDArray[Any], sizes: npt.NDArray[Any]) -> float:
     return float(np.abs(off[sizes > 0] / sizes[sizes > 0]).max(initial=0.0))
 
 
@@ -102,5 +105,5 @@ def _place(chance: Array, bounds: Sequence[tuple[float, float]]) -> npt.NDArray[
 def _bin(each: _Each, clusters: Sequence[str], bounds: tuple[float, float]) -> Bin:
     low, high = bounds
     inside = np.flatnonzero((each.chance > low if low > 0.0 else each.chance >= 0.0) & (each.chance <= high))
-    observed = mean_of(each.truth[inside].tolist(), [clusters[at] for at in inside])
+    observed = mean_of(each.truth[inside].tolist(), [clusters[at] for at in inside.tolist()])
     return Bin(low, high, float(each.chance[inside].mean()), observed)

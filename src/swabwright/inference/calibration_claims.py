@@ -1,12 +1,13 @@
 """Claims: how often the engine named a place as where it lives, and how often it was right."""
 
 from collections.abc import Hashable, Sequence
-from typing import NamedTuple
+from dataclasses import dataclass
 
 from swabwright.inference.calibration import Estimate, Forecast, mean_of
 
 
-class Claims(NamedTuple):
+@dataclass(frozen=True)
+class Claims:
     """How investigations ended under the rule 'name a place once its chance of a niche exceeds a bar'."""
 
     localised: Estimate

@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import fsum
 
 import numpy as np
@@ -114,8 +114,3 @@ def as_observed(items: Sequence[Item], found: BoolArray, batch: str) -> Observat
         for place, (item, one) in enumerate(zip(items, found, strict=True))
     )
     return Observations(results)
-
-
-def without_earlier(known: Known) -> Known:
-    """The same without results of earlier samples, which no truth of its own can be held to."""
-    return replace(known, investigation=known.investigation.model_copy(update={"earlier_results": ()}))

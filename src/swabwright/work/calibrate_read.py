@@ -1,21 +1,22 @@
 """A plan's samples in truths of the engine's own, read on a bank that knows nothing of them."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
 
 from swabwright.belief.known import Known
-from swabwright.belief.prior import make_prior
+from swabwright.belief.prior import ROOM, Prior, make_prior
 from swabwright.detection.items import Item
-from swabwright.detection.observed import Observations
 from swabwright.inference.calibration import Forecast
-from swabwright.inference.posterior import Posterior, posterior
+from swabwright.inference.posterior import posterior
 from swabwright.inference.reading import read
 from swabwright.planning.choose import choose
-from swabwright.planning.walk_controls import Shares
-from swabwright.work.calibrate_own import as_observed, draw_results, draw_truths, without_earlier
+from swabwright.planning.walk import WalkPlanner
+from swabwright.planning.walk_controls import Shares, shares_of
+from swabwright.spread.bank import BankName
+from swabwright.work.calibrate_own import as_observed, draw_results, draw_truths
 from swabwright.work.opened import OpenVisit
 from swabwright.work.samples_problem import samples_problem
 from swabwright.work.simulated import simulate, simulated_bank
@@ -25,55 +26,73 @@ BATCH = "visit-1"
 
 @dataclass(frozen=True)
 class Readers:
-    """The samples of a plan, the bank that reads them and the bank that truths come from; all of one visit."""
+    """The samples that the chooser takes on a visit, and the bank that reads them."""
 
     opened: OpenVisit
     items: tuple[Item, ...]
     reads: Known
-    true: Known
+
+    @property
+    def rooms(self) -> tuple[str, ...]:
+        """The room of every source; incoming material is in none but its own line's."""
+        room_of = {site.key: f"{ROOM}{site.room}" for site in self.opened.case.plant.sites}
+        return tuple(room_of.get(name, name) for name in self.reads.bank.source_names)
 
 
 def readers(
     opened: OpenVisit,
-    samples: tuple[Shares, float],
     cache_folder: Path | None,
     say: Callable[[str], None],
     *,
     histories: int,
+    samples: tuple[Shares, float] | None = None,
 ) -> Readers:
-    """The chosen samples of a visit, no walk made, and its banks B to read and C to be true.
+    """The chosen samples of a visit, no walk made, and bank B; earlier results of the investigation are left out.
 
-    samples: how many surface samples, and the minutes for them. Errors: LimitsClash when no set keeps the limits.
+    samples: how many surface samples, and the minutes for them; as the visit's limits have it when left out.
+    Errors: LimitsClash when no set keeps the limits.
     """
+    opened = without_earlier(opened)
     simulated = simulate(opened, "A", cache_folder, say)
-    chosen = choose(samples_problem(opened, simulated, *samples)).items
-    reads, true = (
-        without_earlier(
-            Known(
-                opened.case.investigation,
-                opened.setting,
-                simulated_bank(opened, bank, cache_folder, say, histories=histories),
-            )
-        )
-        for bank in ("B", "C")
-    )
-    return Readers(opened, tuple(simulated.items[place] for place in chosen), reads, true)
+    chosen = choose(samples_problem(opened, simulated, *(samples or _limits(opened)))).items
+    items = tuple(simulated.items[place] for place in chosen)
+    return Readers(opened, items, bank_of(opened, "B", cache_folder, say, histories=histories))
 
 
-def own_forecasts(given: Readers, count: int, seed: int, cluster: str | None = None) -> Iterator[Forecast]:
-    """What the engine believes of each truth of its own after the samples; clustered by structural copy by default."""
+def bank_of(
+    opened: OpenVisit, bank: BankName, cache_folder: Path | None, say: Callable[[str], None], *, histories: int
+) -> Known:
+    """What is known of a visit, on one bank."""
+    responses = simulated_bank(opened, bank, cache_folder, say, histories=histories)
+    return Known(opened.case.investigation, opened.setting, responses)
+
+
+def without_earlier(opened: OpenVisit) -> OpenVisit:
+    """The same visit without results of earlier samples, which no invented truth can be held to."""
+    investigation = opened.case.investigation.model_copy(update={"earlier_results": ()})
+    return replace(opened, case=replace(opened.case, investigation=investigation))
+
+
+def _limits(opened: OpenVisit) -> tuple[Shares, float]:
+    shares = shares_of(opened.visit.limits, opened.figures)
+    return shares, WalkPlanner(opened.space, opened.figures, opened.visit, shares).minutes_available
+
+
+def own_forecasts(given: Readers, true: Known, count: int, seed: int, cluster: str | None = None) -> Iterator[Forecast]:
+    """What the engine believes of each truth of its own after the samples.
+
+    true: another bank of the same visit, whose histories are the truths. Clustered by its structural copies by default.
+    """
     random = np.random.default_rng([seed, given.opened.case.investigation.seed])
-    plant, catalogue = given.opened.case.plant, given.opened.case.catalogue
-    prior = make_prior(plant, catalogue, given.true.bank.source_names)
-    truths = draw_truths(given.true, prior, count, random)
+    prior = prior_on(true)
+    truths = draw_truths(true, prior, count, random)
     found = draw_results(truths, given.items, random)
     for row in range(count):
-        after = read_again(given, as_observed(given.items, found[:, row], BATCH))
+        after = posterior(read(given.reads, as_observed(given.items, found[:, row], BATCH)), prior)
         copy = f"copy {truths.rows.copy[row]}"
         yield Forecast(after.share, after.marginal, truths.niches(row), cluster or copy)
 
 
-def read_again(given: Readers, observations: Observations) -> Posterior:
-    """Where it lives after these results, on the bank that reads."""
-    prior = make_prior(given.opened.case.plant, given.opened.case.catalogue, given.reads.bank.source_names)
-    return posterior(read(given.reads, observations), prior)
+def prior_on(known: Known) -> Prior:
+    """Where it may live before any sample, on the sources of a bank."""
+    return make_prior(known.setting.plant, known.setting.catalogue, known.bank.source_names)
