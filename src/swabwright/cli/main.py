@@ -10,6 +10,8 @@ from swabwright.errors import SwabwrightError
 
 COMMANDS = {
     "accept": "swabwright.cli.accept:accept",
+    "calibrate": "swabwright.cli.calibrate:calibrate",
+    "clearance": "swabwright.cli.clearance:clearance",
     "custody": "swabwright.cli.custody:custody",
     "explain": "swabwright.cli.explain:explain",
     "findings": "swabwright.cli.findings:findings",
@@ -50,6 +52,8 @@ class LazyGroup(click.Group):
 
 HELP = {
     "accept": "Accept a draft plan into a case folder, once its hashes are checked.",
+    "calibrate": "Whether the engine's chances mean what they say, on invented truths.",
+    "clearance": "After actions: how likely it is gone, and what one more round would make it.",
     "custody": "Containers, seals, hands, temperatures and hours to analysis.",
     "explain": "Say why a site's weight, reach and contacts are what they are.",
     "findings": "Say where it most likely lives, how sure, and what that rests on.",
