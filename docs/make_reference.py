@@ -9,6 +9,7 @@ from pydantic import BaseModel
 
 from swabwright.case.investigation import Investigation
 from swabwright.case.plan import Plan
+from swabwright.cli.manual_page import commands_told
 from swabwright.plant.catalogue import SiteType
 from swabwright.plant.document import Plant
 from swabwright.plant.figures import Figure
@@ -22,6 +23,8 @@ SCHEMAS: Mapping[str, type[BaseModel]] = {"plant": Plant, "investigation": Inves
 
 BOUNDS = {"minimum": "from", "exclusiveMinimum": "above", "maximum": "to"}
 WRITTEN = "This page is written by `docs/make_reference.py` from the data files; do not edit it here."
+COMMANDS = "from the commands themselves; do not edit it here.\n\n"
+"""Where the written words of the page of commands end."""
 CATALOGUE = load_catalogue()
 
 
@@ -32,6 +35,7 @@ def pages() -> dict[str, str]:
         "devices-and-media.md": devices() + surfaces() + media(),
         "rulebook.md": rulebook(),
         "figures.md": figures(),
+        "commands.md": commands(),
         **{f"{name}-document.md": document(name, model) for name, model in SCHEMAS.items()},
         **{f"schemas/{name}.schema.json": schema_text(model) for name, model in SCHEMAS.items()},
     }
@@ -140,6 +144,12 @@ def figures() -> str:
         (f"`{name}`", *_told(each), _range(each), each.source) for name in rest for each in [CATALOGUE.figures[name]]
     ]
     return f"# Figures of the engine\n\n{WRITTEN}\n\n{_table(('figure', 'value', 'unit', 'range', 'source'), rows)}\n"
+
+
+def commands() -> str:
+    """The page of commands: its own words, then every command with its options."""
+    page, mark, _ = (REFERENCE / "commands.md").read_text("utf-8").partition(COMMANDS)
+    return f"{page}{mark}{commands_told()}"
 
 
 def document(name: str, model: type[BaseModel]) -> str:
