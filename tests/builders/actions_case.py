@@ -1,10 +1,9 @@
 """The example with a first visit's results, actions, and rounds after them."""
 
-import json
 from datetime import datetime, timedelta
 
 from builders.cases import change
-from builders.laboratory import NUMBERS, add, bring, collect, enter, results_case, row
+from builders.laboratory import bring, collect, enter, results_case, row
 
 from swabwright.case.numbers import sample_numbers
 

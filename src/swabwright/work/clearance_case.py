@@ -68,7 +68,9 @@ def clearance_of(case: Case, strain: str | None, workplace: Workplace) -> Cleara
 def _coming(case: Case, course: Course) -> tuple[Visit, ...]:
     """The rounds to come; none while nothing is done."""
     figures = case.figures
-    count, days = (round(figures.number(f"clearance.{name}")) for name in ("rounds_ahead", "days_between_rounds"))
+    names = ("rounds_ahead", "rounds_simulated", "days_between_rounds")
+    ahead, simulated, days = (round(figures.number(f"clearance.{name}")) for name in names)
+    count = min(ahead, simulated)
     return visits_ahead(case, course, count, days) if course.actions else ()
 
 
@@ -99,4 +101,7 @@ def _ahead(record: _Record, course: Course, coming: Sequence[Visit], now: Standi
     """The rounds to come, chosen on the first bank, where the same results are read again."""
     planning = begin(record.opened, course, record.observe, "A", workplace).plainly()
     workplace.say("Choosing the rounds to come")
-    return look_ahead(record.opened, course, coming, planning, now)
+    number = round(record.opened.figures.number("clearance.rounds_ahead"))
+    # rounds beyond the last simulated week are read as if they were in it
+    visits = [coming[min(place, len(coming) - 1)] for place in range(number)]
+    return look_ahead(record.opened, course, visits, planning, now)
