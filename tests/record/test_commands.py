@@ -211,6 +211,22 @@ def test_a_site_of_a_plant_that_needs_isolation_waits_for_it(smokehouse):
     assert "Contradiction" not in run("show", smokehouse)
 
 
+@pytest.mark.parametrize(
+    ("kind", "fields", "says"),
+    [
+        ("marks", {"site": "S999", "marks": ["wet"]}, "Note: plant.json has no site S999; if it is a slip, supersede"),
+        ("line_stopped", {"line": "line-aa"}, "Note: plant.json has no line line-aa (its lines: line-a, line-b)."),
+    ],
+)
+def test_a_name_that_the_plant_does_not_hold_is_entered_and_noted(smokehouse, kind, fields, says):
+    assert says in add(smokehouse, kind, **fields)
+    assert says.replace("Note: ", "Note on entry 1: ") in run("show", smokehouse)
+
+
+def test_names_of_the_plant_are_not_noted(smokehouse):
+    assert "Note" not in add(smokehouse, "stop_seen", line="line-a", site="S014", stopped_by="Lead", seen_by="Ada Lind")
+
+
 def test_a_plant_that_cannot_be_read_keeps_no_hand_over_out_and_the_record_in_view(smokehouse):
     (smokehouse / "plant.json").write_text("{}", "utf-8")
     assert "plant.json" in add(smokehouse, "collected", **sample_of("S014"))

@@ -152,4 +152,4 @@ def test_a_number_that_the_record_does_not_have_is_refused(case):
 def test_what_was_entered_is_told_as_data(case):
     wet = '{"site": "S014", "marks": ["wet"]}'
     done = json.loads(run("record", "add", "CASE", "marks", wet, "--by", "Ada", "--on", "a", "--json"))
-    assert done == {"entry": 1, "hash": read_record(case)[0].hash}
+    assert done == {"entry": 1, "hash": read_record(case)[0].hash, "notes": []}

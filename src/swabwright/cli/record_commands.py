@@ -19,7 +19,7 @@ from swabwright.record.journal import read_record
 from swabwright.record.verify import not_accepted, verify_record
 from swabwright.work.record_add import NewEntry, add_entry
 from swabwright.work.record_ground import ground_as_far_as_known
-from swabwright.work.record_show import record_document, record_lines
+from swabwright.work.record_show import notes, record_document, record_lines
 from swabwright.work.record_take_in import take_in
 
 FILE = click.Path(path_type=Path, dir_okay=False)
@@ -52,10 +52,13 @@ def add_command(*, case: Path, kind: str, fields: str, as_json: bool, **given: A
     """
     text = sys.stdin.read() if fields == "-" else fields
     done = add_entry(case, NewEntry(kind=kind, fields=parse_json(text, "fields"), **given))
+    noted = [one.words for one in notes(_entries(case), ground_as_far_as_known(case)[0]) if one.entry == done.number]
     if as_json:
-        click.echo(json.dumps({"entry": done.number, "hash": done.hash}, indent=2))
+        click.echo(json.dumps({"entry": done.number, "hash": done.hash, "notes": noted}, indent=2))
         return
     click.echo(f"Entered: entry {done.number}. Hash of the record now: {done.hash}")
+    for words in noted:
+        click.echo(f"Note: {words}.")
 
 
 @record.command("show")

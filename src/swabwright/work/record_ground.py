@@ -30,13 +30,13 @@ def ground_as_far_as_known(case: Path) -> tuple[Ground, str | None]:
 
 
 def ground_of(case: Case) -> Ground:
-    """Zone, line and stops of every site, the hours of every visit, and the plant's time zone."""
+    """Zone, line and stops of every site, the hours of every visit, the plant's time zone and its lines."""
     sites = {}
     for site in case.plant.sites:
         settled = effective_site(site, case.catalogue)
         sites[site.code] = SiteAsks(site.zone, _line(site, case.plant), settled.stop_as_is, settled.stop)
     visits = tuple((visit.limits.starts_at, visit.limits.ends_at) for visit in case.investigation.visits)
-    return Ground(sites, visits, zone_of(case.plant))
+    return Ground(sites, visits, zone_of(case.plant), frozenset(one.id for one in case.plant.lines))
 
 
 def _line(site: Site, plant: Plant) -> str | None:

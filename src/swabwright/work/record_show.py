@@ -6,13 +6,14 @@ from typing import Any
 
 from swabwright.record.concerning import concerning
 from swabwright.record.course import ActionStory, actions, course
-from swabwright.record.custody import Contradiction, custody
+from swabwright.record.custody import Contradiction, Note, custody
 from swabwright.record.entry import Entry
 from swabwright.record.floor_rules import floor_contradictions
 from swabwright.record.ground import UNKNOWN_GROUND, Ground
 from swabwright.record.samples import samples
 from swabwright.record.seals import containers
 from swabwright.record.standing import superseded
+from swabwright.record.strange_names import strange_names
 from swabwright.work.record_line import entry_line
 
 
@@ -25,7 +26,7 @@ def record_lines(entries: Sequence[Entry], sample: str | None = None, ground: Gr
     yield from (entry_line(one, numbers, gone.get(one.statement.id)) for one in entries if one.number in told)
     yield from _hands(entries, sample)
     yield from _contradiction_lines(one for one in contradictions(entries, ground) if one.entry in told)
-    yield from (f"Note on entry {one.entry}: {one.words}." for one in custody(entries).notes if one.entry in told)
+    yield from (f"Note on entry {one.entry}: {one.words}." for one in notes(entries, ground) if one.entry in told)
     if sample is None:
         yield from _containers(entries)
         yield from _actions(entries)
@@ -37,6 +38,11 @@ def contradictions(entries: Sequence[Entry], ground: Ground) -> tuple[Contradict
     return tuple(
         sorted((*custody(entries).contradictions, *floor_contradictions(entries, ground)), key=lambda one: one.entry)
     )
+
+
+def notes(entries: Sequence[Entry], ground: Ground) -> tuple[Note, ...]:
+    """What entries leave untold, and names that the plant's document does not hold, in the order of the record."""
+    return tuple(sorted((*custody(entries).notes, *strange_names(entries, ground)), key=lambda one: one.entry))
 
 
 def _contradiction_lines(found: Iterable[Contradiction]) -> Iterator[str]:
@@ -61,7 +67,7 @@ def record_document(
             if sample in (None, name)
         },
         "contradictions": [asdict(one) for one in contradictions(entries, ground) if one.entry in told],
-        "notes": [asdict(one) for one in found.notes if one.entry in told],
+        "notes": [asdict(one) for one in notes(entries, ground) if one.entry in told],
         "results": {
             name: [one.model_dump(mode="json", exclude_none=True) for one in story.results]
             for name, story in stories.items()
