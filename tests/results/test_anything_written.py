@@ -17,7 +17,7 @@ ROW = st.fixed_dictionaries(
 
 
 @given(st.lists(ROW, min_size=1, max_size=5), st.sampled_from(["preliminary", "final", "amended"]))
-@settings(deadline=None, derandomize=True, max_examples=60)
+@settings(deadline=None, derandomize=True, max_examples=25)
 def test_any_table_is_taken_in_held_apart_or_refused(tmp_path_factory, rows, status):
     case = results_case(tmp_path_factory.mktemp("any"))
     before = len(entries_of(case))
@@ -30,7 +30,7 @@ def test_any_table_is_taken_in_held_apart_or_refused(tmp_path_factory, rows, sta
 
 
 @given(st.binary(max_size=200), st.sampled_from(["csv", "xlsx", "ods"]))
-@settings(deadline=None, derandomize=True, max_examples=30)
+@settings(deadline=None, derandomize=True, max_examples=15)
 def test_any_bytes_are_a_table_or_refused(tmp_path_factory, content, ending):
     case = results_case(tmp_path_factory.mktemp("bytes"))
     before = (case / "record.jsonl").read_bytes()

@@ -126,6 +126,22 @@ def test_a_held_row_that_fits_later_is_taken_in_and_no_longer_told(case):
     assert held_now(case, entries_of(case)) == ()
 
 
+def test_a_held_row_is_told_with_its_reason_of_now(case):
+    rows = [row(NOT_COLLECTED), row(3)]
+    bring(case, rows)
+    add(case, "not_taken", sample=NUMBERS[NOT_COLLECTED], reason="the hose was gone")
+    bring(case, rows)
+    (now,) = held_now(case, entries_of(case))
+    assert now.reason == "the record says it was not taken, because: the hose was gone"
+
+
+def test_a_row_that_an_amended_report_itself_leaves_open_is_not_told_as_amended_since(case):
+    bring(case, [row(3)])
+    bring(case, [row(3), row("7K4M9R-3", "detected")], "amended", reported_at="2026-03-11")
+    (now,) = held_now(case, entries_of(case))
+    assert "amended since" not in now.reason
+
+
 def test_a_held_row_near_food_asks_for_a_call_to_the_laboratory(case):
     outcome = bring(case, [row(0, "wobbly"), row(3, "wobbly")])
     assert len(outcome.urgent) == 1

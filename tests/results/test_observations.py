@@ -76,6 +76,23 @@ def test_a_sample_is_the_item_that_was_really_taken(case):
     assert one.item.area_fraction == pytest.approx(100.0 / effective_of(case, "S027").area_cm2)
 
 
+@pytest.mark.parametrize(("opened_up", "mode"), [(True, "opened"), (False, "as_is")])
+def test_a_machine_counts_as_opened_only_when_it_was(case, opened_up, mode):
+    enter(case, collect(SPARE, site="S034", zone=2, opened_up=opened_up))
+    bring(case, [row(SPARE)])
+    assert read(case).by_strain[None].results[0].item.mode == mode
+
+
+def test_the_medium_that_was_really_in_the_device_counts(case):
+    enter(case, collect(SPARE, site="S042", zone=3, medium="bpw"))
+    bring(case, [row(3), row(SPARE)])
+    found = {one.sample: one.item.recovery for one in read(case, kept=lambda n, _: 1.0).by_strain[None].results}
+    opened, site = read_case(case), effective_of(case, "S042").site
+    agreed, really = (neutralised(site, opened.plant, opened.catalogue, medium) for medium in ("de_broth", "bpw"))
+    assert really < agreed
+    assert found[NUMBERS[SPARE]] / found[NUMBERS[3]] == pytest.approx(really / agreed)
+
+
 def effective_of(case, code):
     opened = read_case(case)
     return effective_site(next(site for site in opened.plant.sites if site.code == code), opened.catalogue)

@@ -24,7 +24,6 @@ from swabwright.work.near_food import near_food
 from swabwright.work.results_view import RecordView
 
 FOLDER = "call-sheets"
-CALLS = ("presumptive", "detected")
 
 
 @dataclass(frozen=True)
@@ -103,8 +102,10 @@ def call_sheet(view: RecordView, report: str, called: Sequence[CalledResult], at
 
 def _called(view: RecordView, report: str) -> Iterator[CalledResult]:
     for _, body in view.results:
-        why = near_food(view, body.sample) if body.report == report and body.outcome in CALLS else None
-        if why is None or body.outcome not in ("presumptive", "detected"):
+        if body.report != report or body.outcome not in ("presumptive", "detected"):
+            continue
+        why = near_food(view, body.sample)
+        if why is None:
             continue
         site, taken = view.site_of(body.sample), view.taken[body.sample]
         lot = taken.body.product_lot
