@@ -7,6 +7,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from swabwright.case.clearance import Clearance
 from swabwright.case.investigation import Investigation
 from swabwright.case.plan import Plan
 from swabwright.cli.manual_page import commands_told
@@ -18,7 +19,12 @@ from swabwright.plant.schema import document_schema, schema_text
 from swabwright.plant.sites import Stop
 
 REFERENCE = Path(__file__).parent / "reference"
-SCHEMAS: Mapping[str, type[BaseModel]] = {"plant": Plant, "investigation": Investigation, "plan": Plan}
+SCHEMAS: Mapping[str, type[BaseModel]] = {
+    "plant": Plant,
+    "investigation": Investigation,
+    "plan": Plan,
+    "clearance": Clearance,
+}
 """Published schemas by document name."""
 
 BOUNDS = {"minimum": "from", "exclusiveMinimum": "above", "maximum": "to"}
