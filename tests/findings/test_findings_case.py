@@ -9,11 +9,13 @@ from click.testing import CliRunner
 from swabwright.case.findings import Findings
 from swabwright.case.folder import read_case
 from swabwright.cli.main import swabwright
-from swabwright.errors import SwabwrightError
+from swabwright.errors import DocumentRefused, SwabwrightError
 from swabwright.plant.reading import read_document
-from swabwright.work.findings import findings_of
+from swabwright.work.findings import FindingsAsked, findings_of
 from swabwright.work.findings_cut import before_actions, first_action_done
 from swabwright.work.findings_files import findings_files, findings_json
+from swabwright.work.findings_matches import found_words, matches_in
+from swabwright.work.results_view import RecordView
 
 FEW = {
     "inference.histories": 60,
@@ -56,7 +58,7 @@ def two_strains(folder):
 
 @pytest.fixture(scope="module")
 def found(two_strains, folder):
-    return findings_of(read_case(two_strains), None, folder / "cache", lambda _: None)
+    return findings_of(read_case(two_strains), FindingsAsked(), folder / "cache", lambda _: None)
 
 
 @pytest.fixture(scope="module")
@@ -117,13 +119,35 @@ def test_findings_go_by_the_last_entry_of_the_record(found, two_strains):
 
 def test_an_unknown_strain_is_refused_with_the_nearest(two_strains, folder):
     with pytest.raises(SwabwrightError, match=r"no strain 'ST12'.*did you mean 'ST121'"):
-        findings_of(read_case(two_strains), "ST12", folder / "cache", lambda _: None)
+        findings_of(read_case(two_strains), FindingsAsked("ST12"), folder / "cache", lambda _: None)
 
 
 def test_a_case_without_results_is_refused(folder):
     case = quick(folder / "none")
     with pytest.raises(SwabwrightError, match="the record holds no result that could be read"):
-        findings_of(read_case(case), None, folder / "cache", lambda _: None)
+        findings_of(read_case(case), FindingsAsked(), folder / "cache", lambda _: None)
+
+
+MATCH = "isolate,patients,method,distance,wording\n{},P-1 P-2,cgMLST,2 alleles,closely related\n"
+
+
+def test_only_the_matched_strain_is_said_to_be_a_patients(two_strains, folder):
+    table = folder / "matches.csv"
+    table.write_text(MATCH.format("I-1"), encoding="utf-8")
+    isolates = RecordView(read_case(two_strains), entries_of(two_strains)).isolates
+    matches = matches_in(table, isolates)
+    assert found_words(matches, isolates, "ST9").startswith(
+        "Found in the plant; same strain as 2 isolates from patients"
+    )
+    assert found_words(matches, isolates, "ST121") == found_words(matches, isolates, None) == "Found in the plant."
+
+
+def test_a_match_of_an_isolate_that_the_record_does_not_name_is_refused(two_strains, folder):
+    table = folder / "unknown.csv"
+    table.write_text(MATCH.format("I-11"), encoding="utf-8")
+    isolates = RecordView(read_case(two_strains), entries_of(two_strains)).isolates
+    with pytest.raises(DocumentRefused, match=r"unknown.csv: I-11: no such isolate in the record; did you mean"):
+        matches_in(table, isolates)
 
 
 def acted(case):

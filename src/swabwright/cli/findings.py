@@ -9,7 +9,7 @@ from swabwright.case.findings import Findings
 from swabwright.case.folder import read_case
 from swabwright.cli.options import case_argument, json_option
 from swabwright.cli.steps import Steps
-from swabwright.work.findings import findings_of
+from swabwright.work.findings import FindingsAsked, findings_of
 from swabwright.work.findings_files import findings_files, findings_json
 from swabwright.work.storage import cache_folder, write_draft
 
@@ -17,9 +17,14 @@ from swabwright.work.storage import cache_folder, write_draft
 @click.command()
 @case_argument
 @click.option("--strain", help="Only this strain; by default every strain that the laboratory told apart.")
+@click.option(
+    "--matches",
+    type=click.Path(path_type=Path, dir_okay=False, exists=True),
+    help="The laboratory's matches with isolates of patients, a CSV file.",
+)
 @click.option("--out", type=click.Path(path_type=Path, file_okay=False), help="Folder for the findings.")
 @json_option
-def findings(case: Path, strain: str | None, out: Path | None, *, as_json: bool) -> None:
+def findings(*, case: Path, strain: str | None, matches: Path | None, out: Path | None, as_json: bool) -> None:
     """Say where it most likely lives in CASE by all results so far, how sure, and what that rests on.
 
     Results of samples taken after the first action was seen or said done belong to clearance and are left out.
@@ -28,7 +33,7 @@ def findings(case: Path, strain: str | None, out: Path | None, *, as_json: bool)
     """
     with Steps(quiet=as_json) as steps:
         steps("Reading the case")
-        found = findings_of(read_case(case), strain, cache_folder(), steps)
+        found = findings_of(read_case(case), FindingsAsked(strain, matches), cache_folder(), steps)
         if out is not None:
             write_draft(out, findings_files(found))
     click.echo(findings_json(found) if as_json else "\n\n".join(_text(found)))

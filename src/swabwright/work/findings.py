@@ -1,6 +1,6 @@
 """Use case: what the results of a case mean, one inference for each strain."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
@@ -9,7 +9,7 @@ from swabwright.case.findings import Findings
 from swabwright.case.folder import Case
 from swabwright.detection.observed import Observations
 from swabwright.errors import SwabwrightError, did_you_mean
-from swabwright.inference.wording import graded
+from swabwright.inference.wording import LaboratoryMatch
 from swabwright.plant.figures import Figures
 from swabwright.record.entry import Entry
 from swabwright.record.journal import read_record
@@ -17,6 +17,7 @@ from swabwright.spread.bank import BankName, ResponseBank
 from swabwright.spread.occasions import Besides
 from swabwright.work.findings_compose import RecordTold, compose_findings
 from swabwright.work.findings_cut import before_actions
+from swabwright.work.findings_matches import found_words, matches_in
 from swabwright.work.findings_read import ReadStrain
 from swabwright.work.observations import ResultsRead, material_days, observations_of
 from swabwright.work.observed_samples import LeftOut, SampleDone, Samples
@@ -31,6 +32,14 @@ BANK: BankName = "B"
 
 
 @dataclass(frozen=True)
+class FindingsAsked:
+    """What is asked: one strain or all, and the laboratory's table of matches with isolates of patients."""
+
+    strain: str | None = None
+    matches: Path | None = None
+
+
+@dataclass(frozen=True)
 class _Asked:
     """A case with the entries that its findings are made from."""
 
@@ -39,6 +48,7 @@ class _Asked:
     head: str
     sampled: tuple[SampleDone, ...]
     late: tuple[str, ...]
+    matches: Mapping[str, LaboratoryMatch]
 
     def results(self, bank: ResponseBank, figures: Figures | None = None) -> ResultsRead:
         """The results as the engine reads them, with the figures of the case or with others."""
@@ -50,18 +60,19 @@ class _Asked:
 
 
 def findings_of(
-    case: Case, strain: str | None, cache_folder: Path | None, say: Callable[[str], None]
+    case: Case, wanted: FindingsAsked, cache_folder: Path | None, say: Callable[[str], None]
 ) -> tuple[Findings, ...]:
-    """The findings of every strain, or of the one that is named; the same case and seed give the same findings.
+    """The findings of every strain, or of the one that is wanted; the same case and seed give the same findings.
 
     Samples taken after the first action was seen or said done are left out. Refused where nothing was read yet
     (SwabwrightError), or where no hypothesis explains the results (NothingFits).
     """
-    asked = _asked(case)
-    return tuple(_of_strain(asked, one, cache_folder, say) for one in _strains(asked, strain, cache_folder, say))
+    asked = _asked(case, wanted.matches)
+    strains = _strains(asked, wanted.strain, cache_folder, say)
+    return tuple(_of_strain(asked, strain, cache_folder, say) for strain in strains)
 
 
-def _asked(case: Case) -> _Asked:
+def _asked(case: Case, matches: Path | None) -> _Asked:
     every = read_record(case.path)
     entries, late = before_actions(case, every)
     sampled = _sampled(case, entries)
@@ -73,7 +84,8 @@ def _asked(case: Case) -> _Asked:
     visits = {done.visit.id: done.visit for done in sampled}
     days = material_days(case, entries)
     opened = open_visits(case, tuple(visits.values()), besides=Besides(material_days=days))
-    return _Asked(opened, entries, every[-1].hash, sampled, late)
+    isolates = RecordView(case, every).isolates
+    return _Asked(opened, entries, every[-1].hash, sampled, late, matches_in(matches, isolates))
 
 
 def _sampled(case: Case, entries: Sequence[Entry]) -> tuple[SampleDone, ...]:
@@ -127,8 +139,7 @@ def _told(asked: _Asked, strain: Strain, results: ResultsRead) -> RecordTold:
         as_of=datetime.fromisoformat(asked.entries[-1].statement.at),
         sampled_on=tuple(done.taken_at.date() for done in asked.sampled),
         visits={done.visit.id: done.visit.name for done in asked.sampled},
-        # what the laboratory said of patients' isolates is not in the record, so only the first step is taken
-        found=graded(None),
+        found=found_words(asked.matches, view.isolates, strain),
         presumptive=presumptive,
         left_out=(*results.left_out, *results.missing.get(strain, ()), *asked.late),
         rests_on=results.rests_on,

@@ -15,13 +15,17 @@ from swabwright.work.findings_read import ReadStrain
 
 Array = npt.NDArray[np.float64]
 RANKED = 3
+FOLLOWED = 3
+"""So many of the likeliest places are followed result by result."""
 
 
 def result_weights(read: ReadStrain, results: tuple[ResultUsed, ...], leading: int) -> tuple[ResultWeight, ...]:
     """What each result moves, both ways; the result that moves any place most comes first."""
     one, used = read.one, {result.sample: result for result in results}
     each = leave_each_out(one.reading, one.prior, one.after, one.observations)
-    weighed = [(_size(without), _weight(without, used, leading, read.spots)) for without in each]
+    others = [at for at in by_share(read.after.share, read.spots) if at != leading]
+    places = (leading, *others[: FOLLOWED - 1])
+    weighed = [(_size(without), _weight(without, used, places, read.spots)) for without in each]
     return tuple(weight for _, weight in sorted(weighed, key=lambda pair: (-pair[0], pair[1].sample)))
 
 
@@ -29,21 +33,27 @@ def _size(without: Without) -> float:
     return float(np.abs(without.points).max())
 
 
-def _weight(without: Without, used: Mapping[str, ResultUsed], leading: int, spots: Spots) -> ResultWeight:
+def _weight(without: Without, used: Mapping[str, ResultUsed], places: tuple[int, ...], spots: Spots) -> ResultWeight:
+    """places: the likeliest ones, the leading first."""
     result = used[without.sample]
     return ResultWeight(
         sample=without.sample,
         site_name=result.site_name,
         outcome=result.outcome,
-        leading_points=_points(without.points, leading),
+        leading_points=_points(without.points, places[0]),
         raised=_shift(without.points, int(np.argmax(without.points)), spots),
         lowered=_shift(-without.points, int(np.argmin(without.points)), spots, sign=-1.0),
         leads_without=spots.every[leading_place(without.share_without, spots)].name,
+        moved=tuple(_moved(without.points, at, spots) for at in places),
     )
 
 
 def _points(points: Array, at: int) -> float:
     return round(float(points[at]), 2)
+
+
+def _moved(points: Array, at: int, spots: Spots) -> Shift:
+    return Shift(place=spots.every[at].code, name=spots.every[at].name, points=_points(points, at))
 
 
 def _shift(size: Array, at: int, spots: Spots, sign: float = 1.0) -> Shift | None:
@@ -53,7 +63,12 @@ def _shift(size: Array, at: int, spots: Spots, sign: float = 1.0) -> Shift | Non
 
 def leading_place(share: Array, spots: Spots) -> int:
     """The place with the largest share; ties by code, so that no order of sites decides."""
-    return min(range(len(share)), key=lambda at: (-share[at], spots.every[at].code))
+    return by_share(share, spots)[0]
+
+
+def by_share(share: Array, spots: Spots) -> list[int]:
+    """Every place, the likeliest first; ties by code."""
+    return sorted(range(len(share)), key=lambda at: (-share[at], spots.every[at].code))
 
 
 def under_other_priors(read: ReadStrain, leading: int) -> Iterator[OtherPrior]:
@@ -61,7 +76,7 @@ def under_other_priors(read: ReadStrain, leading: int) -> Iterator[OtherPrior]:
     for prior in other_priors(read.one.known, read.one.prior):
         after = posterior(read.one.reading, prior)
         readings = Readings(after, (), f"under another prior: {prior.words}; everything else as it was")
-        order = sorted(range(len(after.share)), key=lambda at: (-after.share[at], read.spots.every[at].code))
+        order = by_share(after.share, read.spots)
         yield OtherPrior(
             words=prior.words,
             leading=ranked(readings, leading, read.spots),
