@@ -108,6 +108,8 @@ class ResultWeight(Part):
     lowered: Shift | None
     leads_without: Text
     """Name of the place that would lead without it."""
+    moved: tuple[Shift, ...] = ()
+    """What it does to each of the three likeliest places."""
 
 
 class RankedPlace(Part):
