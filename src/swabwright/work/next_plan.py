@@ -12,6 +12,8 @@ from swabwright.work.pocket import pocket_bytes
 from swabwright.work.simulated import Simulated
 from swabwright.work.summary import summary
 
+MOST_LETTERS = 400
+
 
 def draft_after(so_far: ResultsSoFar, choices: NextChoices, told: tuple[Simulated, Shares, NextVisit]) -> PlannedVisit:
     """The samples chosen for what they say as a draft plan; its chances are those after the results so far."""
@@ -40,4 +42,4 @@ def _told(sample: PlannedSample, why: dict[str, NextSample]) -> PlannedSample:
     if one is None:
         return sample
     says = f"Expected to say {one.bits.value:.2f} bits about where it lives, given those chosen before it. "
-    return sample.model_copy(update={"why": says + sample.why})
+    return sample.model_copy(update={"why": (says + sample.why)[:MOST_LETTERS]})

@@ -8,6 +8,7 @@ from swabwright.work.summary import UNDER
 
 SAID_FIRST = 3
 LIST_MORE = "and {} more"
+LONGEST_NAME, MOST_LETTERS = 40, 400
 
 
 def next_sentences(document: NextVisit) -> tuple[str, ...]:
@@ -23,11 +24,12 @@ def _sentences(document: NextVisit) -> Iterator[str]:
         yield doubt(ours.chance_of_finding)
     yield _open(document)
     yield from (_beside(document, other) for other in others)
-    yield from (_material(one) for one in document.materials)
+    yield from (sentence for one in document.materials for sentence in _material(one))
     if document.lacking:
         yield f"Take these figures with caution: {document.lacking}."
     if document.left_out:
-        yield f"Not read: {'; '.join(document.left_out)}."
+        more = len(document.left_out) - 1
+        yield f"Not read: {document.left_out[0]}{'; ' + LIST_MORE.format(more) if more else ''}."[:MOST_LETTERS]
     yield (
         "Given at most two niches. Tested on simulated plants only. This is decision support; site rules and the "
         "plant's own staff decide."
@@ -35,7 +37,7 @@ def _sentences(document: NextVisit) -> Iterator[str]:
 
 
 def _what(document: NextVisit, ours: WayGives) -> str:
-    names = [f"{one.site_name} ({one.site})" for one in document.samples]
+    names = [f"{one.site_name[:LONGEST_NAME]} ({one.site})" for one in document.samples]
     rest = len(names) - SAID_FIRST
     listed = ", ".join([*names[:SAID_FIRST], *([LIST_MORE.format(rest)] if rest > 0 else [])])
     told = sum(one.chosen_for == "what it says" for one in document.samples)
@@ -86,9 +88,11 @@ def _beside(document: NextVisit, other: WayGives) -> str:
     )
 
 
-def _material(one: MaterialSample) -> str:
-    return (
-        f"To test whether it came in with material: {one.words} The chance that it came in is "
-        f"{with_range(one.incoming_before)}; detected there it would be {with_range(one.incoming_if_detected)}, not "
-        f"detected {with_range(one.incoming_if_not_detected)}, {UNDER}."
+def _material(one: MaterialSample) -> Iterator[str]:
+    yield f"To test whether it came in with material: {one.words}"
+    kind = "incoming material" if one.kind == "incoming" else "product"
+    yield (
+        f"The chance that it came in with material of {one.line_name} is {with_range(one.incoming_before)}; detected "
+        f"in its {kind} it would be {with_range(one.incoming_if_detected)}, not detected "
+        f"{with_range(one.incoming_if_not_detected)}, {UNDER}."
     )
