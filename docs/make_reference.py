@@ -8,6 +8,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from swabwright.case.clearance import Clearance
+from swabwright.case.findings import Findings
 from swabwright.case.investigation import Investigation
 from swabwright.case.plan import Plan
 from swabwright.cli.manual_page import commands_told
@@ -23,6 +24,7 @@ SCHEMAS: Mapping[str, type[BaseModel]] = {
     "plant": Plant,
     "investigation": Investigation,
     "plan": Plan,
+    "findings": Findings,
     "clearance": Clearance,
 }
 """Published schemas by document name."""
