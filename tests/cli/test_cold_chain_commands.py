@@ -145,6 +145,17 @@ def test_another_seal_at_the_laboratory_is_told(case):
     assert "Seals at both ends: set last and found differ, or it was found not intact." in told(case)
 
 
+def test_a_container_that_goes_out_again_starts_without_the_seals_of_before(case):
+    received(case, at="14:50")
+    collected = {"sample": NUMBERS[2], "sample_kind": "surface", "site": "S014", "zone": 3, "device": "SP"}
+    enter(case, "collected", "15:00", **collected)
+    enter(case, "container_packed", "15:10", container="K-1", samples=[NUMBERS[2]])
+    enter(case, "seal_set", "15:11", container="K-1", seal="0091")
+    first, second = (one["seals"] for one in as_data(case)["containers"])
+    assert (first["same_at_both_ends"], second["same_at_both_ends"]) == (True, None)
+    assert (len(first["facts"]), second["facts"]) == (2, ["2026-03-05T15:11:00+01:00: seal 0091 set"])
+
+
 def test_without_logger_data_the_temperatures_are_not_known(case):
     assert "No logger data are in the record; temperatures on the way are not known." in told(case)
 

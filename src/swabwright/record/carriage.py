@@ -17,6 +17,8 @@ class Carriage:
 
     container: str
     packed_at: str
+    entry: int
+    """The number of the entry that began it."""
     samples: dict[str, str | None] = field(default_factory=dict)
     """Each with the time of its receipt; None while it lies in the container."""
     loggers: list[str] = field(default_factory=list)
@@ -46,16 +48,16 @@ def carriages(entries: Iterable[Entry]) -> tuple[Carriage, ...]:
             continue
         body, at = entry.statement.body, entry.statement.at
         if isinstance(body, ContainerPacked):
-            _packed(found, body, at)
+            _packed(found, body, entry)
         elif isinstance(body, LaboratoryReceipt):
             _received(found, body, at)
     return tuple(found)
 
 
-def _packed(found: list[Carriage], body: ContainerPacked, at: str) -> None:
+def _packed(found: list[Carriage], body: ContainerPacked, entry: Entry) -> None:
     open_one = next((one for one in found if one.container == body.container and one.received_at is None), None)
     if open_one is None:
-        open_one = Carriage(body.container, at)
+        open_one = Carriage(body.container, entry.statement.at, entry.number)
         found.append(open_one)
     open_one.samples.update(dict.fromkeys(body.samples))
     if body.logger and body.logger not in open_one.loggers:

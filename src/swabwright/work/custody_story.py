@@ -51,11 +51,10 @@ def custody_story(case: Path, as_of: int) -> CustodyStory:
     entries, figures = read_record(case), case_figures(case)
     loggers = loggers_of(case, entries, figures)
     found, journeys = custody(entries), carriages(entries)
-    seals = containers(entries)
     return CustodyStory(
         as_of,
         figures,
-        tuple(_journey(one, seals, loggers, (figures, as_of)) for one in journeys),
+        tuple(_journey(one, _seals(one, journeys, entries), loggers, (figures, as_of)) for one in journeys),
         found.hands,
         _hand_words(entries),
         deadlines(entries, figures, as_of),
@@ -67,12 +66,21 @@ def custody_story(case: Path, as_of: int) -> CustodyStory:
 
 def _journey(
     carriage: Carriage,
-    seals: dict[str, ContainerFacts],
+    seals: ContainerFacts,
     loggers: Sequence[LoggerOfContainer],
     under: tuple[Figures, int],
 ) -> Journey:
     own = tuple(logger_facts(carriage, one, *under) for one in loggers if one.container == carriage.container)
-    return Journey(carriage, seals.get(carriage.container, ContainerFacts(carriage.container)), own)
+    return Journey(carriage, seals, own)
+
+
+def _seals(carriage: Carriage, journeys: Sequence[Carriage], entries: Sequence[Entry]) -> ContainerFacts:
+    """The seals of this journey alone: a container that goes out again starts without a seal."""
+    begins = [one.entry for one in journeys if one.container == carriage.container]
+    first = 0 if carriage.entry == begins[0] else carriage.entry
+    end = next((one for one in begins if one > carriage.entry), len(entries) + 1)
+    own = containers(entry for entry in standing(entries) if first <= entry.number < end)
+    return own.get(carriage.container, ContainerFacts(carriage.container))
 
 
 def _hand_words(entries: Sequence[Entry]) -> dict[int, str]:
