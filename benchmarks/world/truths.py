@@ -1,6 +1,7 @@
 """One truth: where it lives, and how many cells lie where at the visit. Whole cells, one event at a time."""
 
 import tomllib
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -18,7 +19,10 @@ RUNNING_SLOT = 1
 CLEANED_SLOT = 2
 SUSPECTED_DAYS = range(5, 10)
 """The visit is on day 12; the working days of the week before."""
+DAYS_BETWEEN = 7
+"""Between one visit and the next."""
 Cells = npt.NDArray[np.int64]
+Seen = tuple[Cells, Cells, dict[str, int]]
 
 
 @dataclass(frozen=True)
@@ -43,6 +47,11 @@ def numbers() -> dict[str, Any]:
 
 def make_truth(plant: Plant, catalogue: Catalogue, *, level: int, seed: int) -> Truth:
     """A truth for this plant; the same seed and level give the same truth."""
+    return make_visits(plant, catalogue, level, seed)[0]
+
+
+def make_visits(plant: Plant, catalogue: Catalogue, level: int, seed: int, visits: int = 1) -> tuple[Truth, ...]:
+    """One truth as it is at several visits, a week apart; nothing is done about it between them."""
     figures = numbers()
     random = np.random.default_rng([seed, level])
     bend = figures["levels"][level]
@@ -54,37 +63,39 @@ def make_truth(plant: Plant, catalogue: Catalogue, *, level: int, seed: int) -> 
     start = random.uniform(figures["niche"]["start_low"], figures["niche"]["start_high"], len(plant.sites))
     pool[list(niches)] = (capacity * start)[list(niches)].astype(np.int64)
     run = _Run(figures, contacts(plant, figures["contacts"], bend, random), capacity, random)
-    surface, product = np.zeros(len(plant.sites), dtype=np.int64), dict.fromkeys((line.id for line in plant.lines), 0)
-    for slot in range(DAYS * SLOTS_A_DAY + RUNNING_SLOT + 1):
-        pool, surface = run.step(pool, surface, slot % SLOTS_A_DAY)
-        if slot // SLOTS_A_DAY in SUSPECTED_DAYS and slot % SLOTS_A_DAY == RUNNING_SLOT:
-            surface = _carried_off(plant, surface, product, figures["signal"]["carried_off"], random)
-    return Truth(level, niches, pool, surface, product)
+    seen = (pool, np.zeros(len(plant.sites), dtype=np.int64), dict.fromkeys((line.id for line in plant.lines), 0))
+    return tuple(Truth(level, niches, *one) for one in _seen(plant, run, seen, visits))
+
+
+def _seen(plant: Plant, run: "_Run", begun: Seen, visits: int) -> Iterator[Seen]:
+    """Cells in niches, on surfaces and so far in product at each visit."""
+    pool, surface, product = begun
+    last = DAYS + DAYS_BETWEEN * (visits - 1)
+    for slot in range(last * SLOTS_A_DAY + RUNNING_SLOT + 1):
+        day, turn = divmod(slot, SLOTS_A_DAY)
+        pool, surface = run.step(pool, surface, turn)
+        if day in SUSPECTED_DAYS and turn == RUNNING_SLOT:
+            surface = run.carried_off(plant, surface, product)
+        if day >= DAYS and (day - DAYS) % DAYS_BETWEEN == 0 and turn == RUNNING_SLOT:
+            yield pool, surface, dict(product)
 
 
 def make_signalled_truth(plant: Plant, catalogue: Catalogue, *, level: int, seed: int) -> tuple[Truth, str]:
     """A truth for whose sake somebody fell ill, and the line that is suspected: as likely as its product was loaded."""
+    own, line = signalled_seed(plant, catalogue, level=level, seed=seed)
+    return make_truth(plant, catalogue, level=level, seed=own), line
+
+
+def signalled_seed(plant: Plant, catalogue: Catalogue, *, level: int, seed: int) -> tuple[int, str]:
+    """The seed of such a truth, and its suspected line."""
     half = numbers()["signal"]["half_cells"]
     random = np.random.default_rng([seed, level, 2])
     while True:
-        truth = make_truth(plant, catalogue, level=level, seed=int(random.integers(2**62)))
-        lines = list(truth.product_cells)
-        line = lines[int(random.integers(len(lines)))]
-        if random.random() < truth.product_cells[line] / (truth.product_cells[line] + half):
-            return truth, line
-
-
-def _carried_off(
-    plant: Plant, surface: Cells, product: dict[str, int], share: float, random: np.random.Generator
-) -> Cells:
-    """What is left after product took its share from what it touches; what it took is added to its line."""
-    surface = surface.copy()
-    for place, site in enumerate(plant.sites):
-        if site.line is not None and site.zone == 1 and surface[place] > 0:
-            taken = int(random.binomial(surface[place], share))
-            surface[place] -= taken
-            product[site.line] += taken
-    return surface
+        own = int(random.integers(2**62))
+        cells = make_truth(plant, catalogue, level=level, seed=own).product_cells
+        line = list(cells)[int(random.integers(len(cells)))]
+        if random.random() < cells[line] / (cells[line] + half):
+            return own, line
 
 
 def _niches(
@@ -110,6 +121,7 @@ class _Run:
         self._niche, self._surface = figures["niche"], figures["surface"]
         self._contacts, self._capacity, self._random = moved_by, capacity, random
         size = len(capacity)
+        self._carried = figures["signal"]["carried_off"]
         low, high = self._surface["cleaning_log10_low"], self._surface["cleaning_log10_high"]
         self._reduction = random.uniform(low, high, size)
         self._shed = np.exp(self._niche["shed_ln_median"] + self._niche["shed_ln_sd"] * random.standard_normal(size))
@@ -124,6 +136,16 @@ class _Run:
             surface = self._cleaned(surface)
         kept = 10 ** -self._surface["die_off_log10_per_8h"]
         return pool, self._random.binomial(surface, kept)
+
+    def carried_off(self, plant: Plant, surface: Cells, product: dict[str, int]) -> Cells:
+        """What is left after product took its share from what it touches; what it took is added to its line."""
+        surface = surface.copy()
+        for place, site in enumerate(plant.sites):
+            if site.line is not None and site.zone == 1 and surface[place] > 0:
+                taken = int(self._random.binomial(surface[place], self._carried))
+                surface[place] -= taken
+                product[site.line] += taken
+        return surface
 
     def _grown(self, pool: Cells) -> Cells:
         level = pool / self._capacity

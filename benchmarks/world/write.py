@@ -6,7 +6,7 @@ from pathlib import Path
 
 from benchmarks.world.investigations import invented_investigation
 from benchmarks.world.plants import make_plant
-from benchmarks.world.results import detected
+from benchmarks.world.results import reports
 from benchmarks.world.truths import Truth, make_signalled_truth
 from swabwright.case.canonical import readable_json
 from swabwright.case.truth import Shown
@@ -15,11 +15,9 @@ from swabwright.plant.catalogue import Catalogue
 from swabwright.plant.document import Plant
 from swabwright.plant.model import Part
 from swabwright.plant.registry import load_catalogue
-from swabwright.plant.sites import Mode
 
 TRUTHS_A_PLANT = 20
 MADE_BY = "the invented world of the benchmarks, made without the engine"
-MODES: tuple[Mode, ...] = ("as_is", "opened")
 
 
 def write_cases(folder: Path, count: int, seed: int, level: int, sites: int = 200) -> Iterator[Path]:
@@ -41,9 +39,11 @@ def write_cases(folder: Path, count: int, seed: int, level: int, sites: int = 20
 
 def truth_document(truth: Truth, plant: Plant, catalogue: Catalogue, seed: int) -> TruthDocument:
     """The truth with what every site would have shown, as it is and opened up."""
-    samples = [(place, mode) for place in range(len(plant.sites)) for mode in MODES]
-    found = iter(detected(truth, plant, catalogue, samples, seed))
-    shows = tuple(Shown(site=site.code, as_is=next(found), opened=next(found)) for site in plant.sites)
+    told = reports(truth, plant, catalogue, seed).tolist()
+    shows = tuple(
+        Shown(site=site.code, as_is=as_is, opened=opened)
+        for site, (as_is, opened) in zip(plant.sites, told, strict=True)
+    )
     return TruthDocument(
         format="swabwright/truth",
         version=1,

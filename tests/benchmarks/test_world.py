@@ -11,9 +11,12 @@ ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT))
 
 from benchmarks.world.plants import make_plant  # noqa: E402
-from benchmarks.world.results import detected  # noqa: E402
-from benchmarks.world.truths import make_truth  # noqa: E402
+from benchmarks.world.results import detected, reports, shows  # noqa: E402
+from benchmarks.world.truths import make_signalled_truth, make_truth, make_visits  # noqa: E402
+from benchmarks.world.write import write_cases  # noqa: E402
 
+from swabwright.case.folder import read_case  # noqa: E402
+from swabwright.case.truth import Truth  # noqa: E402
 from swabwright.plant.reading import read_plant  # noqa: E402
 from swabwright.plant.registry import load_catalogue  # noqa: E402
 
@@ -64,5 +67,46 @@ def test_opening_a_niche_finds_it_more_often_than_not(plant, catalogue):
 def test_a_plant_without_niches_reports_only_false_positives(plant, catalogue):
     truth = make_truth(plant, catalogue, level=0, seed=1)
     nothing = type(truth)(0, (), np.zeros_like(truth.niche_cells), np.zeros_like(truth.surface_cells))
-    reports = detected(nothing, plant, catalogue, [(place, "as_is") for place in range(60)] * 20, seed=2)
-    assert sum(reports) <= 12  # 1,200 samples at 2 in 1,000: mean 2.4; more than 12 has a chance under 1 in 100,000
+    told = [reports(nothing, plant, catalogue, seed=seed).sum() for seed in range(30)]
+    assert 0 < sum(told) <= 22  # 3,600 samples at 2 in 1,000: mean 7.2; more than 22 has a chance under 1 in 100,000
+
+
+def test_what_a_sample_holds_is_reported(plant, catalogue):
+    truth = make_truth(plant, catalogue, level=2, seed=4)
+    held, told = (one(truth, plant, catalogue, seed=4) for one in (shows, reports))
+    assert held.any()
+    assert told[held].all()
+
+
+def test_visits_draw_their_own_cells_from_the_same_odd_sites(plant, catalogue):
+    truth = make_truth(plant, catalogue, level=0, seed=1)
+    first, again = (shows(truth, plant, catalogue, seed=3, visit=visit) for visit in (0, 1))
+    apart = shows(truth, plant, catalogue, seed=4)
+    assert (first != again).sum() < (first != apart).sum()
+
+
+def test_a_suspected_line_carried_cells_off(plant, catalogue):
+    truth, line = make_signalled_truth(plant, catalogue, level=0, seed=2)
+    assert truth.product_cells[line] > 0
+
+
+def test_written_cases_are_read_back_with_every_site_shown(tmp_path, catalogue):
+    cases = list(write_cases(tmp_path, 2, seed=1, level=2, sites=40))
+    read = [read_case(case) for case in cases]
+    truths = [Truth.model_validate_json((case / "truth.json").read_text("utf-8")) for case in cases]
+    assert read[0].plant == read[1].plant
+    assert [len(one.shows) for one in truths] == [40, 40]
+    assert read[0].investigation.implicated
+
+
+def test_written_cases_are_the_same_again(tmp_path):
+    written = [next(write_cases(tmp_path / name, 1, seed=3, level=1, sites=30)) for name in ("one", "two")]
+    first, again = ((case / "truth.json").read_bytes() for case in written)
+    assert first == again
+
+
+def test_later_visits_go_on_from_the_first(plant, catalogue):
+    alone, visits = make_truth(plant, catalogue, level=1, seed=7), make_visits(plant, catalogue, 1, 7, visits=3)
+    assert np.array_equal(alone.surface_cells, visits[0].surface_cells)
+    assert {one.niches for one in visits} == {alone.niches}
+    assert not np.array_equal(visits[1].surface_cells, visits[2].surface_cells)
