@@ -10,6 +10,7 @@ from pydantic import BaseModel
 from swabwright.case.clearance import Clearance
 from swabwright.case.findings import Findings
 from swabwright.case.investigation import Investigation
+from swabwright.case.next_visit import NextVisit
 from swabwright.case.plan import Plan
 from swabwright.cli.manual_page import commands_told
 from swabwright.plant.catalogue import SiteType
@@ -25,6 +26,7 @@ SCHEMAS: Mapping[str, type[BaseModel]] = {
     "investigation": Investigation,
     "plan": Plan,
     "findings": Findings,
+    "next-visit": NextVisit,
     "clearance": Clearance,
 }
 """Published schemas by document name."""

@@ -13,7 +13,7 @@ from swabwright.work.drafts import draft_files
 from swabwright.work.next_visit import next_visit
 from swabwright.work.storage import cache_folder, write_draft
 
-NEXT_FILE = "next.json"
+NEXT_FILE = "next-visit.json"
 
 
 @click.command()
@@ -36,7 +36,7 @@ def next_command(
 ) -> None:
     """Say what to sample on VISIT of CASE after the results so far, and what other choices would give.
 
-    Writes the proposal (next.json) and a draft plan with its papers into --out; `swabwright accept` takes the draft
+    Writes the proposal (next-visit.json) and a draft plan with its papers into --out; `swabwright accept` takes the draft
     into the case. VISIT stands in investigation.json with its own limits.
 
     Example: swabwright next CASE visit-2 --samples 12 --out out/visit-2
