@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import isclose
 
+from swabwright.case.words import counted
 from swabwright.detection.statistics.aim import OutOfReach, reaches
 from swabwright.detection.statistics.answer import Answer, per_100
 from swabwright.detection.statistics.checks import (
@@ -113,7 +114,9 @@ def _for_each(introduction: Sequence[float], rounds: int) -> Sequence[float]:
     if len(introduction) == 1:
         return [introduction[0]] * rounds
     if len(introduction) != rounds:
-        raise ArgumentRefused("introduction", f"{len(introduction)} chances for {rounds} rounds; give one, or one each")
+        raise ArgumentRefused(
+            "introduction", f"{len(introduction)} chances for {counted(rounds, 'round')}; give one, or one each"
+        )
     return introduction
 
 

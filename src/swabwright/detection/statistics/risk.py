@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import isclose, prod
 
+from swabwright.case.words import counted
 from swabwright.detection.statistics.answer import Answer, per_100
 from swabwright.detection.statistics.checks import (
     ArgumentRefused,
@@ -67,7 +68,9 @@ def risk_sensitivity(
     """
     probabilities = effective_probabilities(strata, design_prevalence)
     if len(samples) != len(strata):
-        raise ArgumentRefused("samples", f"{len(samples)} numbers for {len(strata)} strata; give one for each")
+        raise ArgumentRefused(
+            "samples", f"{counted(len(samples), 'number')} for {len(strata)} strata; give one for each"
+        )
     missed = _missed_finite if finite else _missed_large
     value = 1.0 - prod(missed(*each) for each in zip(strata, samples, probabilities, strict=True))
     taken = ", ".join(f"{number} of {one.name}" for one, number in zip(strata, samples, strict=True))

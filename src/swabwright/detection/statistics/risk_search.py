@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, exp, floor, isclose, log1p
 
+from swabwright.case.words import counted
 from swabwright.detection.statistics.aim import reaches
 from swabwright.detection.statistics.answer import per_100
 from swabwright.detection.statistics.checks import ArgumentRefused, inner_probability, probability
@@ -63,7 +64,8 @@ def shared_out(total: int, proportions: Sequence[float]) -> tuple[int, ...]:
 
 def _look_at(proportions: Sequence[float], strata: int) -> None:
     if len(proportions) != strata:
-        raise ArgumentRefused("surveillance_proportions", f"{len(proportions)} shares for {strata} strata")
+        given = f"{counted(len(proportions), 'share')} for {strata} strata"
+        raise ArgumentRefused("surveillance_proportions", f"{given}; give one for each, or the samples of each")
     total = sum(probability("surveillance_proportions", share) for share in proportions)
     if not isclose(total, 1.0, abs_tol=SUM_TOLERANCE):
         raise ArgumentRefused("surveillance_proportions", f"they sum to {total:g}, not to 1")
