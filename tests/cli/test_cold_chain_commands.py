@@ -44,6 +44,12 @@ def test_the_files_own_bytes_are_kept_under_their_hash(case):
     assert verify_record(case).files == 1
 
 
+def test_the_same_file_read_the_same_way_is_entered_once(case):
+    logged(case, file_of(case))
+    assert "this file of logger TL-1 for container K-1 is entry 5 already" in logged(case, file_of(case))
+    assert len(read_record(case)) == 5
+
+
 def test_with_look_nothing_is_entered(case):
     assert logged(case, file_of(case), "--look").endswith("Nothing was entered.\n")
     assert len(read_record(case)) == 4

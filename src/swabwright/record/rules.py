@@ -12,6 +12,7 @@ from swabwright.record.ground import UNKNOWN_GROUND, Ground
 from swabwright.record.laboratory import AmendedResult, ReportReceived, Result
 from swabwright.record.sampling import Collected
 from swabwright.record.standing import standing, superseded
+from swabwright.record.transport import LoggerData
 from swabwright.record.values import NO_HASH
 
 
@@ -97,9 +98,16 @@ def _copied(entries: Sequence[Entry], body: CopiedFromPaper) -> Iterator[str]:
         yield f"no entry has the id {body.entry}; enter first what stands on the sheet"
 
 
+def _logger(entries: Sequence[Entry], body: LoggerData) -> Iterator[str]:
+    same = next((one for one in standing(entries) if one.statement.body == body), None)
+    if same is not None:
+        yield f"this file of logger {body.logger} for container {body.container} is entry {same.number} already"
+
+
 _RULES: dict[type, Callable[[Sequence[Entry], Any], Iterator[str]]] = {
     Result: _result,
     AmendedResult: _amended,
     Superseded: _superseded,
     CopiedFromPaper: _copied,
+    LoggerData: _logger,
 }
