@@ -5,9 +5,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from builders.findings import findings_tiny, opened_tiny, read_strain, read_tiny, result, sample_at, usual_tiny
+from builders.known import earlier_result, investigation
 from builders.plants import tiny_plant
 
-from swabwright.detection.observed import Blanks, Observations
+from swabwright.detection.observed import Blanks, MaterialTest, Observations
 from swabwright.errors import NothingFits
 from swabwright.inference.leave_out import HISTORIES_A_PAIR, leave_each_out
 from swabwright.inference.other_priors import other_priors
@@ -57,6 +58,22 @@ def blinded(item, key):
 
 def test_every_result_that_was_read_has_its_weight(findings):
     assert {one.sample for one in findings.weights} == {one.sample for one in findings.results}
+
+
+def test_tests_of_product_are_weighed_beside_surfaces():
+    day = investigation().implicated[0].last_day
+    test = MaterialTest("jar 1", "product", "line-a", day, 0.125, 5, detected=True)
+    tested = findings_tiny((2,), (1,), materials=(test,))
+    weights = {one.sample: one for one in tested.weights}
+    assert weights["jar 1"].site_name == f"product of Line A of {day}"
+    assert [one.kind for one in tested.results if one.sample == "jar 1"] == ["product"]
+
+
+def test_earlier_results_are_read_and_said():
+    opened = opened_tiny(earlier_results=(earlier_result(),))
+    found = findings_tiny((2,), (1,), opened=opened)
+    assert any(one.startswith("1 earlier result of the investigation read") for one in found.taken_on_trust)
+    assert len(found.weights) == 2
 
 
 def test_a_detection_raises_and_silence_lowers_some_place(findings):

@@ -77,7 +77,7 @@ def test_every_sentence_with_a_ranged_chance_says_under_which_assumptions(found)
 
 
 def test_not_detected_does_not_mean_that_it_is_not_there(silent):
-    assert silent.sentences[0] == "Not detected in any of 4 results."
+    assert silent.sentences[0] == "Detected in none of 4 results read."
     said = silent.sentences[1]
     assert said.startswith("Not detected in all 4 does not mean that it is not there: the chance that it lives here")
     assert re.search(r"falls from 70 to \d+ in 100 \(\d+ to \d+\), under these assumptions\.$", said)
@@ -88,6 +88,25 @@ def test_what_was_found_goes_no_further_than_the_laboratory(found):
     match = LaboratoryMatch(("P-1",), "cgMLST", "2 alleles", "indistinguishable")
     matched = compose_findings(read_tiny((2,), (1,)), told(strain="ST9", found=graded(match)))
     assert matched.sentences[0].startswith("Strain ST9: Found in the plant; same strain as 1 isolate from a patient")
+
+
+def test_a_presumptive_result_is_not_called_found():
+    screened = compose_findings(read_tiny((2,), (1,)), told(presumptive=frozenset({"sample 2"})))
+    assert screened.sentences[0] == (
+        "Detected in none of 2 results read. Presumptive, not confirmed yet, at belt_product_side 2."
+    )
+    assert screened.presence is None
+
+
+def test_the_likeliest_last_step_to_each_detection_is_said(found):
+    steps = [one for one in found.sentences if one.startswith("The last step to ")]
+    assert len(steps) == len(found.ways) == 2
+    assert all(to.ways[0].words in said for to, said in zip(found.ways, steps, strict=True))
+
+
+def test_without_a_detection_where_it_lives_hangs_on_whether_it_is_here(silent):
+    said = claimed(silent, "site", silent.places[0].place, 0.86)
+    assert said.startswith("If it is here at all, it most likely lives in or under")
 
 
 def test_the_last_sentence_says_on_what_it_was_tested_and_that_people_decide(found):

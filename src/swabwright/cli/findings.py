@@ -1,6 +1,6 @@
 """`swabwright findings`: what the results mean."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import click
@@ -41,5 +41,6 @@ def findings(*, case: Path, strain: str | None, matches: Path | None, out: Path 
         click.echo(f"\nThe findings are in {out}: {', '.join(findings_files(found))}.")
 
 
-def _text(found: Sequence[Findings]) -> list[str]:
-    return ["\n".join(one.sentences) for one in found]
+def _text(found: Sequence[Findings]) -> Iterator[str]:
+    for one in found:
+        yield "\n".join((*one.sentences, *(f"  not read: {reason}" for reason in one.left_out)))

@@ -1,6 +1,6 @@
 """The findings document, put together from the results as they were read."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
@@ -11,6 +11,7 @@ from swabwright.case.canonical import document_hash
 from swabwright.case.figures_hash import figures_hash
 from swabwright.case.findings import Findings, FindingsHashes, Reading
 from swabwright.case.plan import Believed
+from swabwright.case.words import counted
 from swabwright.inference.quantities import share_of, two_niches
 from swabwright.reports.stipple import stipple
 from swabwright.spread.setting import MODEL_VERSION
@@ -90,10 +91,17 @@ def _of_record(read: ReadStrain, told: RecordTold) -> dict[str, Any]:
         "last_sample_on": max(told.sampled_on, default=None),
         "results": results_used(one.observations, one.opened.case.plant, told.presumptive),
         "left_out": told.left_out,
-        "taken_on_trust": told.rests_on,
+        "taken_on_trust": (*told.rests_on, *_read_beside(read)),
         "blanks": blank_counts(one.observations, one.after, told.visits, figures.number("findings.contamination_told")),
         "found": told.found,
     }
+
+
+def _read_beside(read: ReadStrain) -> Iterator[str]:
+    """Earlier results of the investigation, which are read beside those of the record."""
+    earlier = len(read.one.reading.results) - len(read.one.observations.results)
+    if earlier:
+        yield f"{counted(earlier, 'earlier result')} of the investigation read beside them, at the hour of each."
 
 
 def _where(read: ReadStrain) -> dict[str, Any]:

@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from swabwright.case.findings import Findings, ResultWeight, Shift
 from swabwright.case.words import in_100, with_range
 
-TOLD_RESULTS, TOLD_FIGURES = 4, 3
+TOLD_RESULTS, TOLD_FIGURES, TOLD_SITES, TOLD_WAYS = 4, 3, 3, 2
+UNDER = "under these assumptions"
 LEAST_POINTS = 0.5
 """Points that are said as a whole number: less would be said as 0."""
 
@@ -13,21 +14,24 @@ LEAST_POINTS = 0.5
 def evidence(findings: Findings) -> Iterator[str]:
     """What moved the findings and what would move them, the weightiest first."""
     for weight in findings.weights[:TOLD_RESULTS]:
-        yield from _weight(weight)
+        yield from _weight(weight, findings.places[0].name)
     yield f"The prior is set {findings.prior_set_by}: {findings.prior_words}."
     yield from _priors(findings)
     yield from _figures(findings)
+    yield from _ways(findings)
     yield from _hard(findings)
     yield from (blank.words for blank in findings.blanks)
     yield from findings.taken_on_trust
+    if findings.left_out:
+        yield f"Not read: {len(findings.left_out)}, each with its reason in the document."
 
 
-def _weight(weight: ResultWeight) -> Iterator[str]:
+def _weight(weight: ResultWeight, leader: str) -> Iterator[str]:
     moved = [words for shift in (weight.raised, weight.lowered) if shift and (words := _moved(shift))]
     if moved:
         said = weight.outcome.replace("_", " ")
-        leads = f"without it {weight.leads_without} would lead"
-        yield f"Sample {weight.sample}, {said} at {weight.site_name}: it {' and '.join(moved)}; {leads}."
+        leads = "" if weight.leads_without == leader else f"; without it {weight.leads_without} would lead"
+        yield f"Sample {weight.sample}, {said} at {weight.site_name}: it {' and '.join(moved)}{leads}."
 
 
 def _moved(shift: Shift) -> str:
@@ -62,3 +66,10 @@ def _hard(findings: Findings) -> Iterator[str]:
     if findings.hardest:
         listed = "; ".join(f"{one.site_name} {in_100(one.unexplained.value)}" for one in findings.hardest)
         yield f"Chance that a detection is background or a false result, the hardest to explain first: {listed}."
+
+
+def _ways(findings: Findings) -> Iterator[str]:
+    """The likeliest last steps to each detection."""
+    for to in findings.ways[:TOLD_SITES]:
+        steps = " then ".join(f"{way.words}, {with_range(way.chance)}," for way in to.ways[:TOLD_WAYS])
+        yield f"The last step to {to.site_name} was most likely {steps} {UNDER}."

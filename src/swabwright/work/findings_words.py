@@ -2,12 +2,11 @@
 
 from collections.abc import Iterator
 
-from swabwright.case.findings import Findings, GroupFinding, PlaceFinding
+from swabwright.case.findings import Findings, GroupFinding, Outcome, PlaceFinding
 from swabwright.case.plan import Chance, Presence
 from swabwright.case.words import counted, doubt, in_100, out_of_100, with_range
-from swabwright.work.findings_evidence_words import evidence
+from swabwright.work.findings_evidence_words import UNDER, evidence
 
-UNDER = "under these assumptions"
 NEXT_ONES = 3
 CLOSING = (
     "Tested on simulated plants only. This is decision support: people who answer for it decide, and it releases no "
@@ -34,18 +33,19 @@ def _sentences(findings: Findings) -> Iterator[str]:
     yield CLOSING
 
 
-def detected(findings: Findings) -> tuple[str, ...]:
-    """Names of the sites and materials where it was detected, each once."""
-    found = [result.site_name for result in findings.results if result.outcome != "not_detected"]
-    return tuple(dict.fromkeys(found))
-
-
 def _found(findings: Findings) -> str:
     of = "" if findings.strain is None else f"Strain {findings.strain}: "
-    found, read = detected(findings), counted(len(findings.results), "result")
-    if not found:
-        return f"{of}Not detected in {'any of ' if len(findings.results) > 1 else ''}{read}."
-    return f"{of}{findings.found} Detected at {_listed(found)}, by {read} read."
+    read = f"{counted(len(findings.results), 'result')} read"
+    confirmed, screened = _sites(findings, "detected"), _sites(findings, "presumptive")
+    waiting = f" Presumptive, not confirmed yet, at {_listed(screened)}." if screened else ""
+    if confirmed:
+        return f"{of}{findings.found} Detected at {_listed(confirmed)}; {read}.{waiting}"
+    return f"{of}Detected in none of {read}.{waiting}"
+
+
+def _sites(findings: Findings, outcome: Outcome) -> tuple[str, ...]:
+    """Names of the sites and materials with this outcome, each once."""
+    return tuple(dict.fromkeys(result.site_name for result in findings.results if result.outcome == outcome))
 
 
 def _silence(means: Presence, number: int) -> str:
@@ -56,8 +56,8 @@ def _silence(means: Presence, number: int) -> str:
 
 
 def _claim(findings: Findings) -> str:
-    given = "" if detected(findings) else "If it lives here, it"
-    lives = given or "It"
+    # the places include incoming material, so more is given than that it lives here
+    lives = "It" if findings.presence is None else "If it is here at all, it"
     match findings.support:
         case "site":
             place = next(one for one in findings.places if one.place == findings.supported)
@@ -94,13 +94,12 @@ def _wide(chance: Chance) -> str:
 
 
 def _following(findings: Findings) -> Iterator[str]:
-    """The next places by share."""
-    rest = [place for place in findings.places if place.place != findings.supported][:NEXT_ONES]
-    if findings.support == "none":
-        rest = list(findings.places[1 : 1 + NEXT_ONES])
-    if rest:
-        listed = _listed([f"{place.name} ({with_range(place.niche_here)})" for place in rest])
-        yield f"Then come {listed}, {UNDER}."
+    """The next places by share, or the first ones where a larger part of the plant was named."""
+    named = findings.supported == findings.places[0].place or findings.support == "none"
+    shown = findings.places[1:] if named else findings.places
+    if shown:
+        listed = _listed([f"{place.name} ({with_range(place.niche_here)})" for place in shown[:NEXT_ONES]])
+        yield f"{'Then come' if named else 'The places that lead are'} {listed}, {UNDER}."
 
 
 def _another(findings: Findings) -> Iterator[str]:
