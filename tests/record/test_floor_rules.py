@@ -217,6 +217,14 @@ def test_a_sample_taken_all_the_same_is_entered_with_its_reason_and_told():
     assert told.words.endswith("taken all the same, because: the line did not run that day")
 
 
+def test_what_is_done_is_told_without_advice_that_comes_too_late():
+    taken = entries((sample("S004"), "09:30"), (sample("S001"), "09:40"))
+    told = [one.words for one in floor_contradictions(taken, GROUND)]
+    assert len(told) > 1
+    assert [words for words in told if "first" in words or "sample another site" in words] == []
+    assert "sample another site, or enter stop_seen first" in refusal([], sample("S004"))
+
+
 def test_what_a_phone_stated_against_the_floor_is_told_by_its_entry():
     said = entries(("stop", "09:00"), ("start", "09:10"), (sample("S004"), "09:30"), (sample("S001"), "09:40"))
     assert [(one.entry, "stand" in one.words) for one in floor_contradictions(said, GROUND)] == [(3, True), (4, False)]

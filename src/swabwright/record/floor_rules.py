@@ -5,6 +5,7 @@ Held against the times in the entries, not their order in the record: phones rea
 
 from collections.abc import Iterable, Iterator
 from datetime import datetime
+from typing import NamedTuple
 
 from swabwright.record.authority import Refusal
 from swabwright.record.custody import Contradiction
@@ -23,11 +24,18 @@ def floor_contradictions(entries: Iterable[Entry], ground: Ground) -> tuple[Cont
         Contradiction(entry.number, words)
         for entry in counted
         if isinstance(entry.statement.body, Collected)
-        for words in (
+        for words, _ in (
             *told.product_unanswered(entry.statement, entry.statement.body),
             *told.not_standing(entry.statement, entry.statement.body),
         )
     )
+
+
+class Missing(NamedTuple):
+    """What was not told for a sample; what to do helps only before it is marked collected."""
+
+    words: str
+    remedy: str
 
 
 class ToldOnTheFloor:
@@ -41,7 +49,7 @@ class ToldOnTheFloor:
         for entry in counted:
             self._take(entry.statement)
 
-    def product_unanswered(self, statement: Statement, body: Collected) -> Iterator[str]:
+    def product_unanswered(self, statement: Statement, body: Collected) -> Iterator[Missing]:
         """Why a sample that touches food may not be marked collected yet; nothing when its line was answered for.
 
         An answer counts from the day of the sample on, and when it was given before the sample was marked.
@@ -55,16 +63,16 @@ class ToldOnTheFloor:
         if not any(line is None or of in (None, line) for of in in_time):
             yield _unanswered(body, line, sorted({of for of in in_time if of}))
 
-    def not_standing(self, statement: Statement, body: Collected) -> Iterator[str]:
+    def not_standing(self, statement: Statement, body: Collected) -> Iterator[Missing]:
         """Why a sample may not be marked collected while its line runs or its machine is not isolated."""
         asks = self._ground.sites.get(body.site or "")
         if asks is None or body.sample_kind == "blank":
             return
         stop, taken = asks.stop(opened_up=body.opened_up), _taken(statement, body)
         if stop.needs_line_stop and not self._standing(body, asks, taken, isolated=False):
-            yield from _running(body, f"line {asks.line} to stand" if asks.line else "its machine to stand")
+            yield _running(body, f"line {asks.line} to stand" if asks.line else "its machine to stand")
         if stop.needs_isolation and not self._standing(body, asks, taken, isolated=True):
-            yield from _running(body, "isolation by plant staff")
+            yield _running(body, "isolation by plant staff")
 
     def _take(self, statement: Statement) -> None:
         body, at = statement.body, _moment(statement.at)
@@ -104,18 +112,18 @@ def _moment(text: str) -> datetime:
     return datetime.fromisoformat(text)
 
 
-def _unanswered(body: Collected, line: str | None, answered: list[str]) -> str:
+def _unanswered(body: Collected, line: str | None, answered: list[str]) -> Missing:
     whose = f"product of line {line}" if line else "product"
     others = f" (answered: {', '.join(answered)})" if answered else ""
-    return (
-        f"sample {body.sample} touches food (zone 1), but nobody has answered whether {whose} is held{others}; "
-        f"enter hold_answered{f' for line {line}' if line else ''}, or refusal of hold, first"
+    return Missing(
+        f"sample {body.sample} touches food (zone 1), but nobody has answered whether {whose} is held{others}",
+        f"enter hold_answered{f' for line {line}' if line else ''}, or refusal of hold, first",
     )
 
 
-def _running(body: Collected, what: str) -> Iterator[str]:
+def _running(body: Collected, what: str) -> Missing:
     words = f"sample {body.sample} at {body.site} needs {what}, and no stop_seen says so for the time it was taken"
-    if body.without_stop:
-        yield f"{words}; taken all the same, because: {body.without_stop}"
-    else:
-        yield f"{words}, with no start of the line after it; sample another site, or enter stop_seen first"
+    because = f"; taken all the same, because: {body.without_stop}" if body.without_stop else ""
+    return Missing(
+        f"{words}, with no start of the line after it{because}", "sample another site, or enter stop_seen first"
+    )

@@ -52,10 +52,11 @@ def _objections(entries: Sequence[Entry], statement: Statement, ground: Ground) 
 
 def _collected(entries: Sequence[Entry], statement: Statement, body: Collected, ground: Ground) -> Iterator[str]:
     told = ToldOnTheFloor(standing(entries), ground)
-    yield from told.product_unanswered(statement, body)
+    missing = [*told.product_unanswered(statement, body)]
     # A sample that exists must be enterable: with its reason it is entered, and told as a contradiction.
     if body.without_stop is None:
-        yield from told.not_standing(statement, body)
+        missing += told.not_standing(statement, body)
+    yield from (f"{one.words}; {one.remedy}" for one in missing)
 
 
 def _result(entries: Sequence[Entry], body: Result) -> Iterator[str]:
