@@ -1,6 +1,5 @@
 """A proposal for a second visit keeps its limits, knows what was found, and can be accepted."""
 
-import json
 import shutil
 from dataclasses import replace
 
@@ -12,7 +11,7 @@ from swabwright.belief.evidence import all_facts, weigh
 from swabwright.case.folder import read_case
 from swabwright.case.next_visit import NextVisit
 from swabwright.case.plan import Plan
-from swabwright.errors import DocumentRefused, LimitsClash, SwabwrightError
+from swabwright.errors import DocumentRefused, LimitsClash
 from swabwright.work.accept_plan import accept_plan
 from swabwright.work.after_results import belief_after
 from swabwright.work.drafts import draft_files
@@ -121,12 +120,6 @@ def test_results_that_came_in_since_refuse_the_draft(made, tmp_path):
         accept_plan(read_case(tmp_path / "case"), folder / "draft", cache_folder=folder / "cache", say=silent)
 
 
-def test_without_an_accepted_visit_before_it_is_refused_with_what_to_do(made):
-    _, case, _ = made
-    with pytest.raises(SwabwrightError, match="swabwright plan"):
-        results_so_far(case, case.visit("visit-1"))
-
-
 def test_more_samples_than_the_limits_allow_are_refused(made):
     _, case, _ = made
     with pytest.raises(LimitsClash, match="--samples 40"):
@@ -141,6 +134,9 @@ def test_the_hash_of_results_does_not_hang_on_their_order(made):
     assert results_hash(one, None) != results_hash(replace(one, results=one.results[1:]), None)
 
 
-def test_json_of_a_proposal_names_its_format(made):
-    document = json.loads(made[2].document.model_dump_json())
-    assert (document["format"], document["version"]) == ("swabwright/next-visit", 1)
+def test_where_nothing_was_detected_there_is_no_site_to_go_around(tmp_path):
+    case = read_case(after_first_visit(tmp_path, found=()))
+    document = next_visit(case, case.visit("visit-2"), samples=5, cache_folder=None, say=silent).document
+    assert [way.way for way in document.ways] == ["information", "find_any", "hit_the_niche"]
+    assert document.within_radius is None
+    assert (document.so_far.detected, len(document.samples)) == (0, 5)

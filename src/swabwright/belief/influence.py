@@ -35,7 +35,8 @@ def influence(belief: Belief, items: tuple[Item, ...]) -> tuple[tuple[str, float
     others: the same plan read again on a few rows with the figure at the low and the high end of its range.
     """
     # differences between two readings of the same rows are far steadier than either reading
-    small = small_belief(belief.known)
+    # after results, hypotheses drawn anew would hardly explain them; those at hand already do
+    small = belief if belief.known.since else small_belief(belief.known)
     moved = by_multipliers(belief, items) | by_rereading(small, items)
     return tuple(sorted(moved.items(), key=lambda pair: (-pair[1], pair[0])))
 
