@@ -14,8 +14,8 @@ value = {1}
 who = "a test"
 why = "quick"
 """
-QUICK = {"inference.histories": 100, "inference.most_histories": 100, "clearance.particles": 800}
-QUICK |= {"clearance.planning_states": 300, "clearance.rounds_ahead": 2}
+QUICK = {"inference.histories": 100, "clearance.most_histories": 100, "clearance.particles": 800}
+QUICK |= {"clearance.planning_states": 300, "clearance.rounds_ahead": 6, "clearance.rounds_simulated": 2}
 FIRST_DAY = datetime.fromisoformat("2026-03-05T09:10:00+00:00")
 ACTION_DAY = "2026-03-10T12:00:00+00:00"
 ROUND_SITES = ("S025", "S033", "S040", "S042", "S048", "S044")

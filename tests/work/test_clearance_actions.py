@@ -134,6 +134,13 @@ def test_a_rebuilt_site_is_a_new_site_from_then_on(banks):
     assert keys[1] == banks[0].bank.row_names[1]
 
 
+def test_actions_between_the_same_two_visits_share_a_moment(banks):
+    days = [action(banks[0], datetime(2026, 3, day, tzinfo=UTC)) for day in (6, 8, 13)]
+    course = course_of(visits(banks[0]), days)
+    assert [at.day for at in course.moments] == [8, 13]
+    assert [course.moment_of(one.at) for one in days] == [0, 0, 1]
+
+
 def test_without_actions_everything_was_found_before(banks):
     since = split(banks)
     assert (len(since.before.results), since.between, since.rounds) == (8, (), ())

@@ -15,7 +15,7 @@ from swabwright.spread.occasions import Besides
 from swabwright.work.clearance_actions import actions_done
 from swabwright.work.clearance_ahead import Ahead, Standing, look_ahead, visits_ahead
 from swabwright.work.clearance_compose import compose_clearance
-from swabwright.work.clearance_read import Begun, Workplace, begin
+from swabwright.work.clearance_read import CHOOSES, REPORTS, Begun, Workplace, begin
 from swabwright.work.clearance_results import Course, course_of
 from swabwright.work.clearance_told import Told
 from swabwright.work.next_results import strain_to_read
@@ -56,7 +56,7 @@ def clearance_of(case: Case, strain: str | None, workplace: Workplace) -> Cleara
     besides = Besides(material_days(case, entries), course.moments)
     opened = open_visits(case, (*course.visits, *coming), besides=besides, at=(coming or course.visits)[0])
     record = _Record(opened, entries, strain)
-    begun = begin(opened, course, record.observe, "B", workplace)
+    begun = begin(opened, course, record.observe, REPORTS, workplace)
     standing = _standings(begun)
     ahead = _ahead(record, course, coming, standing[-1], workplace) if coming else None
     results = record.read(begun.one.known.bank)
@@ -99,7 +99,7 @@ def _standings(begun: Begun) -> tuple[Standing, ...]:
 
 def _ahead(record: _Record, course: Course, coming: Sequence[Visit], now: Standing, workplace: Workplace) -> Ahead:
     """The rounds to come, chosen on the first bank, where the same results are read again."""
-    planning = begin(record.opened, course, record.observe, "A", workplace).plainly()
+    planning = begin(record.opened, course, record.observe, CHOOSES, workplace).plainly()
     workplace.say("Choosing the rounds to come")
     number = round(record.opened.figures.number("clearance.rounds_ahead"))
     # rounds beyond the last simulated week are read as if they were in it

@@ -10,7 +10,6 @@ from swabwright.belief.believe import ENDS, at_end
 from swabwright.belief.known import Known
 from swabwright.belief.rows import HypothesisRows
 from swabwright.detection.model import detection_model
-from swabwright.detection.observed import Observations
 from swabwright.inference.batches import batch_states
 from swabwright.inference.clearance import Aftermath, aftermath, mean_rates, with_past
 from swabwright.inference.clearance_fates import Treated, fates_of
@@ -19,14 +18,18 @@ from swabwright.inference.labels import merged
 from swabwright.inference.particles import particles
 from swabwright.plant.figures import Figures
 from swabwright.record.casework import ActionKind
-from swabwright.spread.bank import BankName, ResponseBank
+from swabwright.spread.bank import BankName
 from swabwright.spread.treatments import Kind
 from swabwright.work.clearance_actions import ActionDone
 from swabwright.work.clearance_results import Course, Since, results_since
 from swabwright.work.opened import OpenVisit
-from swabwright.work.read_case import Observe, ReadCase, read_case
+from swabwright.work.read_case import Observe, ReadCase, read_bank
 from swabwright.work.simulated import simulated_bank
 
+CHOOSES: BankName = "A"
+"""The bank on which the rounds to come are chosen."""
+REPORTS: BankName = "B"
+"""The bank on which results are read and chances reported."""
 EFFICACY = tuple(f"clearance.gone.{kind}" for kind in get_args(ActionKind))
 
 
@@ -54,7 +57,7 @@ class Begun:
         """What these actions may have left, with nothing kept of the results before them but their weights."""
         names = self.one.known.bank.source_names
         treated = [
-            Treated(names.index(source), self.course.moments.index(action.at), action.chance(figures))
+            Treated(names.index(source), self.course.moment_of(action.at), action.chance(figures))
             for action in actions
             if action.at is not None
             for source in action.sources
@@ -82,13 +85,9 @@ class Begun:
 def begin(opened: OpenVisit, course: Course, observe: Observe, bank: BankName, workplace: Workplace) -> Begun:
     """What was believed before a course of actions on one bank, and what was found since.
 
-    observe: all results of one strain on a bank. Histories are doubled while too few bear the results before.
+    observe: all results of one strain on a bank.
     """
-
-    def before(responses: ResponseBank) -> Observations:
-        return results_since(course, observe(responses), responses).before
-
-    one = read_case(opened, before, workplace.cache, workplace.say, bank=bank)
+    one = _read_before(opened, course, observe, bank, workplace)
     observations, figures = observe(one.known.bank), opened.figures
     return Begun(
         one=one,
@@ -98,6 +97,20 @@ def begin(opened: OpenVisit, course: Course, observe: Observe, bank: BankName, w
         rows=merged(particles(one.reading, one.prior, one.after, round(figures.number("clearance.particles")))),
         rates=mean_rates([(state, state.chance) for state in batch_states(observations, figures)]),
     )
+
+
+def _read_before(opened: OpenVisit, course: Course, observe: Observe, bank: BankName, workplace: Workplace) -> ReadCase:
+    """The results before the actions; histories are doubled while too few bear them, on the bank that reports."""
+    figures = opened.figures
+    histories = round(figures.number("inference.histories"))
+    # several banks of the same histories lie in memory at once, so there are fewer of them than for findings
+    most = round(figures.number("clearance.most_histories")) if bank == REPORTS else histories
+    while True:
+        responses = simulated_bank(opened, bank, workplace.cache, workplace.say, histories=histories)
+        one = read_bank(opened, responses, results_since(course, observe(responses), responses).before)
+        if one.lacking is None or histories >= most:
+            return one
+        histories = min(most, 2 * histories)
 
 
 def _banks(opened: OpenVisit, course: Course, left: Known, workplace: Workplace) -> tuple[Known, ...]:

@@ -26,8 +26,21 @@ class Course:
 
     @property
     def moments(self) -> tuple[datetime, ...]:
-        """The different moments of the actions, in order."""
-        return tuple(sorted({one.at for one in self.actions if one.at is not None}))
+        """The moments at which banks are treated, in order: of actions between the same two visits, the last."""
+        last: dict[int, datetime] = {}
+        for one in self.actions:
+            if one.at is not None:
+                gap = self._gap(one.at)
+                last[gap] = max(one.at, last.get(gap, one.at))
+        return tuple(last[gap] for gap in sorted(last))
+
+    def moment_of(self, at: datetime) -> int:
+        """Number of the moment at which an action done then is read."""
+        return sorted({self._gap(one.at) for one in self.actions if one.at is not None}).index(self._gap(at))
+
+    def _gap(self, at: datetime) -> int:
+        """How many visits had begun by then."""
+        return sum(visit.limits.starts_at <= at for visit in self.visits)
 
     @property
     def visits(self) -> tuple[Visit, ...]:
@@ -68,7 +81,7 @@ def results_since(course: Course, observations: Observations, bank: ResponseBank
     of = {visit.id: tuple(one for one in observations.results if one.batch == visit.id) for visit in course.visits}
     between = [one for visit in course.between for one in of[visit.id]]
     undisturbed = [one for one in between if not _disturbed_later(course, one, bank)]
-    first = course.moments[0].date() if course.moments else None
+    first = min((one.at.date() for one in course.actions if one.at is not None), default=None)
     old = tuple(one for one in observations.materials if first is None or one.day < first)
     batches = {visit.id for visit in course.before}
     return Since(

@@ -150,7 +150,10 @@ def assumptions(told: Told) -> Iterator[str]:
         f"and a thousandth of itself and grows again."
     )
     yield "It was somewhere: at a site, where nothing is drawn, or in incoming material; gone means from all of these."
-    yield "Several actions at one site reduce what they do not remove once only, at the first of them."
+    yield (
+        "Actions between the same two visits are read as done at the last of them, and what several at one site do "
+        "not remove is reduced once only, at the first."
+    )
     held = figures.number("clearance.held_of_95")
     yield f"On invented plants that differ badly from their drawing, claims of 95 in 100 held {in_100(held)}."
 
