@@ -130,8 +130,9 @@ def run(*arguments):
 
 @pytest.mark.parametrize("name", ["add", "logger", "show", "verify"])
 def test_the_example_in_the_help_runs(case, name):
-    said = run("record", name, "--help")
-    run(*shlex.split(example_in_help(said))[1:])
+    example = example_in_help(run("record", name, "--help"))
+    done = CliRunner().invoke(swabwright, shlex.split(example)[1:])
+    assert done.exit_code == 0, (done.output, done.exception)
 
 
 def test_an_entry_is_named_by_its_number_at_the_desk(case):

@@ -32,6 +32,10 @@ class Collected(Body):
     without_stop: Words | None = None
     """Why it was taken although no stop was seen that the site asks for; it stays told as a contradiction."""
     product_lot: Text | None = None
+    unopened_pack: bool | None = None
+    """Whether it is a pack as the plant closed it."""
+    reserve_portion: Words | None = None
+    """Where the part lies that is kept back, and who holds it."""
     residue: Text | None = None
     witness: Text | None = None
     taken_at: Moment | None = None
