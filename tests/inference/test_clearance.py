@@ -7,10 +7,6 @@ import pytest
 from builders.aftermaths import RATES, begun, round_at, single_rows, three_banks
 
 from swabwright.belief.rows import HypothesisRows
-from swabwright.detection.cells import expected_cells
-from swabwright.detection.draws import item_draws
-from swabwright.detection.factor import SiteResults, site_factor
-from swabwright.detection.model import detection_model
 from swabwright.inference.batches import BatchState
 from swabwright.inference.clearance import mean_rates
 from swabwright.inference.clearance_fates import Treated, fates_of
@@ -112,41 +108,6 @@ def test_not_detected_at_a_site_that_was_never_detected_before_says_less(banks):
     rows = single_rows(banks[0], (0,))
     fresh, silent = begun(banks, ALL_TREATED, rows), begun(banks, ALL_TREATED, rows, round_at(banks, 0, (0,)))
     assert silent.after(rounds, RATES).chance_gone < fresh.after(rounds, RATES).chance_gone
-
-
-def test_it_agrees_with_plain_enumeration(banks):
-    rows, chance = single_rows(banks[0], (0, 1)), {0: 0.6, 1: 0.2}
-    past, later = round_at(banks, 0, (0, 1), found=(0,)), round_at(banks, 2, (0, 1, 2), found=(1,))
-    made = begun(banks, [Treated(source, 0, p) for source, p in chance.items()], rows, past).after(later, RATES)
-    own = np.array([chance[int(source)] for source in rows.sources[:, 0]])
-    model = detection_model(banks[0].figures)
-    gone, reduced = (ratio(banks[0], known, rows, past, later, model) for known in banks[1:])
-    expected = (own * gone).sum() / (own * gone + (1 - own) * reduced).sum()
-    assert made.chance_gone == pytest.approx(expected, rel=1e-5)
-
-
-def ratio(before, known, rows, past, later, model):
-    """Chance of the later results given the past, site by site, every niche read in one bank."""
-    out = np.ones(len(rows))
-    for place in (0, 1, 2):
-        own = [[one for one in some if one.item.row == place] for some in (past, later)]
-        cells = [lines(bank, rows, some) for bank, some in zip((before, known), own, strict=True)]
-        both = site_results(np.concatenate(cells), [*own[0], *own[1]])
-        out = out * site_factor(both, model) / site_factor(site_results(cells[0], own[0]), model)
-    return out
-
-
-def lines(known, rows, results):
-    items = tuple(one.item for one in results)
-    if not items:
-        return np.zeros((0, len(rows)), np.float32)
-    draws = item_draws(known.bank, known.setting.plant, known.setting.catalogue, items)
-    return expected_cells(known.bank, rows, items, draws)
-
-
-def site_results(cells, results):
-    found = np.array([one.detected for one in results], np.bool_)
-    return SiteResults(cells, found, np.full(len(results), 0.002))
 
 
 def test_rates_of_batches_are_means_over_their_states():
