@@ -128,6 +128,13 @@ def test_a_case_without_results_is_refused(folder):
         findings_of(read_case(case), FindingsAsked(), folder / "cache", lambda _: None)
 
 
+def test_results_of_which_none_can_be_read_are_refused_with_their_reasons(folder):
+    case = quick(folder / "invalid")
+    bring(case, [row(2, "no valid result")])
+    with pytest.raises(SwabwrightError, match=f"none of the results can be read: sample {NUMBERS[2]}: no valid result"):
+        findings_of(read_case(case), FindingsAsked(), folder / "cache", lambda _: None)
+
+
 MATCH = "isolate,patients,method,distance,wording\n{},P-1 P-2,cgMLST,2 alleles,closely related\n"
 
 

@@ -7,6 +7,7 @@ from builders.findings import findings_tiny, read_tiny, told
 
 from swabwright.case.findings import GroupFinding, PlaceFinding
 from swabwright.case.plan import Chance
+from swabwright.detection.observed import Blanks
 from swabwright.inference.wording import LaboratoryMatch, graded
 from swabwright.reports.banned import banned_phrases
 from swabwright.work.findings_compose import compose_findings
@@ -107,6 +108,13 @@ def test_the_likeliest_last_step_to_each_detection_is_said(found):
 def test_without_a_detection_where_it_lives_hangs_on_whether_it_is_here(silent):
     said = claimed(silent, "site", silent.places[0].place, 0.86)
     assert said.startswith("If it is here at all, it most likely lives in or under")
+
+
+def test_blanks_say_what_they_do_to_all_the_others(found):
+    loud = findings_tiny((2,), (1,), blanks=(Blanks("visit-1", 1, 1),)).blanks[0]
+    assert loud.words.startswith("1 blank of 2 of First visit detected: every detection of it weighs less")
+    assert "contaminated on the way is" in loud.words
+    assert found.blanks[0].words.startswith("No blank of First visit was read")
 
 
 def test_the_last_sentence_says_on_what_it_was_tested_and_that_people_decide(found):

@@ -106,7 +106,11 @@ def _strains(
     """The strains that results speak of, or the one that is wanted; an unknown one is refused."""
     histories = round(asked.opened.figures.number("inference.histories"))
     bank = simulated_bank(asked.opened, BANK, cache_folder, say, histories=histories)
-    found = asked.results(bank).by_strain
+    results = asked.results(bank)
+    found = results.by_strain
+    if not any(one.results or one.materials for one in found.values()):
+        reasons = "; ".join(results.left_out)
+        raise SwabwrightError(f"{asked.opened.case.path}: none of the results can be read: {reasons}")
     if wanted is None:
         return tuple(found)
     if wanted not in found:

@@ -21,6 +21,7 @@ from swabwright.work.findings_weights import leading_place
 from swabwright.work.rests_on import of_figure
 
 PRIOR = "prior."
+ALL_POINTS = 100.0
 
 
 @dataclass(frozen=True)
@@ -43,7 +44,8 @@ class Influence:
         inside the bank: regression over its histories on their stored multipliers.
         """
         figures = self.strain.one.known.figures
-        moved = {name: _Moved(points) for name, points in self._inside_the_bank().items()}
+        # a slope carried to the ends of a range can run past what a chance can move
+        moved = {name: _Moved(min(points, ALL_POINTS)) for name, points in self._inside_the_bank().items()}
         moved |= dict(self._by_rereading())
         order = sorted(moved, key=lambda name: (-moved[name].points, name))
         return tuple(
@@ -58,7 +60,7 @@ class Influence:
         return (
             f"Figures of prior and detection: read again on the first {self._count:,} histories "
             f"({self._base.effective_histories:.0f} effective), batches taken as not contaminated; figures of the "
-            "simulation: regression over all histories."
+            f"simulation: regression over all histories ({self.strain.after.effective_histories:.0f} effective)."
         )
 
     @property
