@@ -91,6 +91,23 @@ def test_a_file_is_kept_under_its_hash(case, tmp_path):
     assert (kept.read_bytes(), kept.suffix) == (b"invented report", ".pdf")
 
 
+def test_a_photograph_of_a_seal_comes_along_with_its_entry(case, tmp_path):
+    picture = tmp_path / "seal.jpg"
+    picture.write_bytes(b"invented picture")
+    add(case, "seal_set", "--file", picture, container="K-1", seal="7")
+    (kept,) = read_record(case)[0].statement.body.photographs
+    assert (case / "files" / kept.name).read_bytes() == b"invented picture"
+
+
+def test_no_file_is_kept_when_another_one_is_missing(case, tmp_path):
+    picture = tmp_path / "seal.jpg"
+    picture.write_bytes(b"invented picture")
+    missing = {"sha256": "0" * 64, "ending": "jpg", "size_bytes": 1}
+    seal = {"container": "K-1", "seal": "7", "photographs": [missing]}
+    assert "no file files/000" in add(case, "seal_set", "--file", picture, **seal)
+    assert (read_record(case), (case / "files").exists()) == ((), False)
+
+
 def test_a_file_that_is_not_in_the_case_is_refused(case):
     file = {"sha256": "0" * 64, "ending": "jpg", "size_bytes": 1}
     assert "no file files/000" in add(case, "photograph", file=file, view="wide", shows="a drain")

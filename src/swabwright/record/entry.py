@@ -1,12 +1,13 @@
 """An entry: what a device stated, and its link in the chain of the investigation."""
 
+from collections.abc import Mapping
 from typing import Annotated, Literal, TypeAlias, get_args
 
 from pydantic import Field
 
 from swabwright.plant.model import Identifier, Part, Text
 from swabwright.record import authority, casework, floor, laboratory, sampling, transport
-from swabwright.record.values import LARGEST, Digest, EntryId, Moment
+from swabwright.record.values import LARGEST, Body, Digest, EntryId, Moment
 
 AnyBody: TypeAlias = Annotated[
     sampling.Collected
@@ -49,9 +50,12 @@ AnyBody: TypeAlias = Annotated[
     Field(discriminator="kind"),
 ]
 
-KINDS: tuple[str, ...] = tuple(
-    kind for body in get_args(get_args(AnyBody)[0]) for kind in get_args(body.model_fields["kind"].annotation)
-)
+BODIES: Mapping[str, type[Body]] = {
+    kind: body for body in get_args(get_args(AnyBody)[0]) for kind in get_args(body.model_fields["kind"].annotation)
+}
+"""What an entry of each kind says."""
+
+KINDS = tuple(BODIES)
 """Every kind of entry, in the order of the work."""
 
 Position = Annotated[int, Field(ge=1, le=LARGEST)]

@@ -10,7 +10,7 @@ from typing import Any
 
 from swabwright.errors import SwabwrightError, did_you_mean
 from swabwright.plant.reading import read_document
-from swabwright.record.entry import KINDS, Entry, Statement
+from swabwright.record.entry import BODIES, Entry, Statement
 from swabwright.record.ground import UNKNOWN_GROUND
 from swabwright.record.journal import Acknowledged, Journal, open_journal, read_record
 from swabwright.record.rules import check_new
@@ -37,8 +37,8 @@ class NewEntry:
 
 def add_entry(case: Path, new: NewEntry) -> Acknowledged:
     """Add the entry to the record of the case folder; refused, with nothing entered, when it cannot be true."""
-    if new.kind not in KINDS:
-        raise SwabwrightError(f"no kind of entry '{new.kind}'{did_you_mean(new.kind, KINDS)}")
+    if new.kind not in BODIES:
+        raise SwabwrightError(f"no kind of entry '{new.kind}'{did_you_mean(new.kind, tuple(BODIES))}")
     if not (case / "investigation.json").is_file():
         raise SwabwrightError(f"{case} has no investigation.json; a record belongs to a case folder")
     with open_journal(case) as journal:
@@ -47,22 +47,32 @@ def add_entry(case: Path, new: NewEntry) -> Acknowledged:
 
 def add_to(journal: Journal, case: Path, new: NewEntry) -> Acknowledged:
     """Add the entry to an open record; refused like `add_entry`."""
-    entries = read_record(case)
-    statement = _statement(journal, new, entries)
+    entries, coming = read_record(case), None if new.file is None else file_reference(new.file)
+    statement = _statement(journal, new, _with_file(new, coming), entries)
     # Only what was collected is held against the plant: its faults must not keep a hand-over out.
     ground = read_ground(case) if isinstance(statement.body, Collected) else UNKNOWN_GROUND
     check_new(entries, statement, ground)
+    check_files(case, statement, coming)
     if new.file is not None:
         keep_file(case, new.file)
-    check_files(case, statement)
+        # A file that was changed meanwhile lies there under another hash than the entry names.
+        check_files(case, statement)
     return journal.add(statement)
 
 
-def _statement(journal: Journal, new: NewEntry, entries: Sequence[Entry]) -> Statement:
+def _with_file(new: NewEntry, coming: dict[str, Any] | None) -> dict[str, Any]:
+    """The fields with the file that comes along; a kind that names photographs takes it as one of them."""
+    if coming is None:
+        return new.fields
+    if "photographs" in BODIES[new.kind].model_fields:
+        given = new.fields.get("photographs", [])
+        return {**new.fields, "photographs": [*given, coming] if isinstance(given, list) else given}
+    return {**new.fields, "file": coming}
+
+
+def _statement(journal: Journal, new: NewEntry, given: dict[str, Any], entries: Sequence[Entry]) -> Statement:
     head = journal.chains.device(new.device)
-    fields = {name: _by_number(name, value, entries) for name, value in new.fields.items()}
-    if new.file is not None:
-        fields["file"] = file_reference(new.file)
+    fields = {name: _by_number(name, value, entries) for name, value in given.items()}
     document = {
         "id": secrets.token_hex(16),
         "device": new.device,

@@ -1,5 +1,6 @@
 """Files of a record: kept whole under their hash, and there before an entry names them."""
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -29,12 +30,13 @@ def keep_file(case: Path, file: Path, ending: str | None = None) -> None:
         raise SwabwrightError(f"cannot keep {file} in {case / 'files'}: {error}") from error
 
 
-def check_files(case: Path, statement: Statement) -> None:
-    """Refuse a statement that names a file which the case does not hold."""
+def check_files(case: Path, statement: Statement, coming: Mapping[str, Any] | None = None) -> None:
+    """Refuse a statement that names a file which the case does not hold, other than the one that comes with it."""
+    kept_soon = None if coming is None else coming["sha256"]
     faults = [
         Fault("body", f"no file files/{file.name} in the case; give the file itself with --file")
         for file in statement.body.files()
-        if not (case / "files" / file.name).is_file()
+        if file.sha256 != kept_soon and not (case / "files" / file.name).is_file()
     ]
     if faults:
         raise DocumentRefused("entry", faults)
