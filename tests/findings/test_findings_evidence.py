@@ -1,6 +1,7 @@
 """What moved the findings: results one by one, other priors, figures, blanks, presence, ways."""
 
 from dataclasses import replace
+from datetime import UTC, datetime
 
 import numpy as np
 import pytest
@@ -10,6 +11,7 @@ from builders.plants import tiny_plant
 
 from swabwright.detection.observed import Blanks, MaterialTest, Observations
 from swabwright.errors import NothingFits
+from swabwright.inference.founding import marginal_founded
 from swabwright.inference.leave_out import HISTORIES_A_PAIR, leave_each_out
 from swabwright.inference.other_priors import other_priors
 from swabwright.inference.posterior import posterior
@@ -119,6 +121,23 @@ def test_assumptions_stand_in_order_of_what_they_move(findings):
 def test_nothing_that_was_measured_stands_among_the_assumptions(read, findings):
     figures = read.one.known.figures
     assert not any(figures[one.figure.name].confirmed for one in findings.assumptions)
+
+
+def long_ago():
+    """A case whose first result is older than the days that are suspected, so that niches may be younger than it."""
+    return opened_tiny(earlier_results=(earlier_result(taken_at=datetime(2026, 2, 26, 10, tzinfo=UTC)),))
+
+
+def test_the_usual_share_of_old_niches_changes_nothing_and_another_does():
+    after = read_tiny((2,), (1,), opened=long_ago()).after
+    usual = after.known.figures.number("history.founded_before_share")
+    assert marginal_founded(after, usual) == pytest.approx(after.marginal)
+    assert np.abs(marginal_founded(after, 0.9) - after.marginal).max() > 1e-4
+
+
+def test_the_age_of_niches_is_told_where_results_can_tell_it():
+    told = findings_tiny((2,), (1,), opened=long_ago())
+    assert "history.founded_before_share" in {one.figure.name for one in told.assumptions}
 
 
 def test_a_detected_blank_puts_the_batch_in_doubt():

@@ -11,6 +11,7 @@ from swabwright.belief.influence import figures_to_try, first_histories, moved_b
 from swabwright.belief.prior import make_prior
 from swabwright.case.findings import Assumption
 from swabwright.errors import NothingFits
+from swabwright.inference.founding import FIGURE, marginal_founded
 from swabwright.inference.leave_out import HISTORIES_A_PAIR
 from swabwright.inference.posterior import Posterior, posterior
 from swabwright.inference.quantities import niche_at
@@ -46,7 +47,7 @@ class Influence:
         figures = self.strain.one.known.figures
         # a slope carried to the ends of a range can run past what a chance can move
         moved = {name: _Moved(min(points, ALL_POINTS)) for name, points in self._inside_the_bank().items()}
-        moved |= dict(self._by_rereading())
+        moved |= dict(self._by_rereading()) | dict(self._founding())
         order = sorted(moved, key=lambda name: (-moved[name].points, name))
         return tuple(
             Assumption(figure=of_figure(figures[name], moved[name].points), leads_at_an_end=moved[name].leads)
@@ -73,6 +74,15 @@ class Influence:
         parts = niche_at(self.leading)(after)
         by_history = parts.part / np.where(parts.whole > 0, parts.whole, 1.0)
         return moved_by_multipliers(self.strain.one.known, by_history, after.histories)
+
+    def _founding(self) -> Iterator[tuple[str, _Moved]]:
+        """How old niches are: the histories weighed again, as founding lies inside the bank."""
+        figure = self.strain.one.known.figures[FIGURE]
+        again = [marginal_founded(self.strain.after, end) for end in (figure.low, figure.high) if end is not None]
+        found = [float(marginal[self.leading]) for marginal in again if marginal is not None]
+        if found and not figure.confirmed:
+            every = (float(self.strain.after.marginal[self.leading]), *found)
+            yield FIGURE, _Moved(ALL_POINTS * (max(every) - min(every)))
 
     @cached_property
     def _reading(self) -> Reading:
@@ -112,7 +122,7 @@ class Influence:
         found = [float(after.marginal[self.leading]) for after in (self._base, *ends)]
         usual = {self.leading, leading_place(self._base.share, spots)}
         others = [place for after in ends if (place := leading_place(after.share, spots)) not in usual]
-        return _Moved(100.0 * (max(found) - min(found)), spots.every[others[0]].name if others else None)
+        return _Moved(ALL_POINTS * (max(found) - min(found)), spots.every[others[0]].name if others else None)
 
 
 def _clean(reading: Reading) -> Reading:
