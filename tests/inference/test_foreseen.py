@@ -10,6 +10,7 @@ from builders.known import tiny_known
 from builders.results import observed, results_at
 
 from swabwright.belief.believe import Belief, incoming_sources
+from swabwright.belief.influence import influence
 from swabwright.belief.known import Known
 from swabwright.belief.outcome import cells_of
 from swabwright.belief.prior import make_prior
@@ -107,3 +108,11 @@ def test_before_and_after_of_a_material_test_agree_on_average(known: Known) -> N
     both = [float(moved.given(weight, found=found) @ moved.came_in) for found in (True, False)]
     assert chance * both[0] + (1 - chance) * both[1] == pytest.approx(float(weight @ moved.came_in))
     assert incoming_sources(known).sum() > 0
+
+
+def test_figures_that_move_a_later_plan_are_weighed_on_hypotheses_that_explain_the_results(known: Known) -> None:
+    since = with_past(known, 2)
+    belief = replace(belief_of(known), known=since)
+    moved = dict(influence(belief, (new_item(known, 1), new_item(known, 4))))
+    assert moved["recovery.wet"] > 0
+    assert all(np.isfinite(points) for points in moved.values())

@@ -36,7 +36,7 @@ def influence(belief: Belief, items: tuple[Item, ...]) -> tuple[tuple[str, float
     """
     # differences between two readings of the same rows are far steadier than either reading
     # after results, hypotheses drawn anew would hardly explain them; those at hand already do
-    small = belief if belief.known.since else small_belief(belief.known)
+    small = _few_rows(belief) if belief.known.since else small_belief(belief.known)
     moved = by_multipliers(belief, items) | by_rereading(small, items)
     return tuple(sorted(moved.items(), key=lambda pair: (-pair[1], pair[0])))
 
@@ -44,6 +44,17 @@ def influence(belief: Belief, items: tuple[Item, ...]) -> tuple[tuple[str, float
 def small_belief(known: Known) -> Belief:
     """A belief on the first histories of a bank, given that it lives here, for comparing figures quickly."""
     return believe(replace(known, bank=first_histories(known.bank, HISTORIES)), ROWS).living
+
+
+def _few_rows(belief: Belief) -> Belief:
+    """Every n-th hypothesis of a belief, weights summing to 1 again."""
+    every = slice(None, None, -(-len(belief.rows) // ROWS))
+
+    def few(rows: HypothesisRows) -> HypothesisRows:
+        weight = rows.weight[every] / rows.weight[every].sum()
+        return HypothesisRows(rows.history[every], rows.sources[every], weight, rows.copy[every])
+
+    return replace(belief, before=few(belief.before), rows=few(belief.rows))
 
 
 def first_histories(bank: ResponseBank, count: int) -> ResponseBank:

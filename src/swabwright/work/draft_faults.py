@@ -13,7 +13,8 @@ from swabwright.work.drafts import POCKET_FILE
 
 def draft_faults(case: Case, plan: Plan, pocket: bytes) -> tuple[Fault, ...]:
     """Every reason why this draft of the case cannot be accepted, each with its remedy; empty when there is none."""
-    again = f"plan again with `swabwright plan {case.path}`"
+    command = f"plan {case.path}" if plan.hashes.results is None else f"next {case.path} {plan.visit}"
+    again = f"plan again with `swabwright {command}`"
     if plan.visit in {accepted.visit for accepted in case.accepted}:
         return (Fault("visit", f"'{plan.visit}' has an accepted plan already, and accepted plans are never rewritten"),)
     return (*_case_faults(case, plan, again), *_draft_faults(case, plan, pocket, again))
