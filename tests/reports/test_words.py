@@ -79,7 +79,7 @@ def test_pictures_are_told_to_who_cannot_see_them():
 
 
 def test_every_site_with_dots_is_listed_most_first():
-    rows = believed_rows(PLAN)
+    rows = believed_rows(PLAN.believed)
     assert [row["dots"] for row in rows] == sorted((row["dots"] for row in rows), reverse=True)
     assert sum(row["dots"] for row in rows) == 1000
     assert next(row for row in rows if "line" in row["name"])["place"] == ""

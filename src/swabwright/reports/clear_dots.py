@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 import shapely
-from shapely import Polygon, STRtree
+from shapely import STRtree
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
@@ -12,7 +12,7 @@ from swabwright.reports.scatter import Sheet, settle
 
 
 def clear_dots(
-    dots: Sequence[Dot], covered: Sequence[BaseGeometry], rooms: Sequence[Polygon], spacing: float
+    dots: Sequence[Dot], covered: Sequence[BaseGeometry], rooms: Sequence[BaseGeometry], spacing: float
 ) -> list[Dot]:
     """All the dots, in millimetres: those under something covered stand at the nearest free spot of their room."""
     taken = unary_union(list(covered)).buffer(spacing / 2)

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from swabwright.case.investigation import Investigation
-from swabwright.case.plan import Plan, RestsOn
+from swabwright.case.plan import Believed, Plan, RestsOn
 from swabwright.case.words import counted, in_100, out_of_100
 from swabwright.plant.registry import load_catalogue
 
@@ -105,9 +105,9 @@ def not_said(plan: Plan) -> list[str]:
     ]
 
 
-def believed_rows(plan: Plan) -> list[dict[str, Any]]:
+def believed_rows(believed: Sequence[Believed]) -> list[dict[str, Any]]:
     """Every place that has dots, most first; rooms and lines without a code."""
-    places = sorted((place for place in plan.believed if place.dots), key=lambda place: -place.dots)
+    places = sorted((place for place in believed if place.dots), key=lambda place: -place.dots)
     return [{"name": p.name, "place": "" if ":" in p.place else p.place, "dots": p.dots} for p in places]
 
 

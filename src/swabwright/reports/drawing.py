@@ -7,7 +7,7 @@ from itertools import pairwise
 from shapely import LineString, MultiLineString, Point, Polygon, box
 from shapely.ops import unary_union
 
-from swabwright.case.plan import Plan
+from swabwright.case.plan import Plan, Stipple
 from swabwright.plant.document import Plant
 from swabwright.reports.captions import ROOM_MM, SMALL_MM, base_svg, fixture_names, number_svg, room_name
 from swabwright.reports.clear_dots import clear_dots
@@ -116,8 +116,13 @@ def _not_chosen(plan: Plan, plant: Plant, frame: Frame, paper: Paper) -> str:
 
 
 def dot_mm(plan: Plan, mm_per_m: float, largest_mm: float = DOT_MM) -> float:
+    """The diameter of a dot of a plan on paper."""
+    return dots_mm(plan.stipple, mm_per_m, largest_mm)
+
+
+def dots_mm(stipple: Stipple, mm_per_m: float, largest_mm: float = DOT_MM) -> float:
     """The diameter of a dot on paper: as large as the spacing lets it be, within floor and ceiling."""
-    return min(max(plan.stipple.spacing_m * mm_per_m * DOT_OF_SPACING, DOT_FLOOR_MM), largest_mm)
+    return min(max(stipple.spacing_m * mm_per_m * DOT_OF_SPACING, DOT_FLOOR_MM), largest_mm)
 
 
 def _dots(plan: Plan, plant: Plant, view: View, paper: Paper) -> str:

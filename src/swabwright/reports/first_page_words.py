@@ -7,11 +7,8 @@ from swabwright.case.investigation import Visit
 from swabwright.case.plan import Plan
 from swabwright.case.words import bounded, clock, counted, doubt, out_of_100
 from swabwright.reports.closing_words import not_said
-from swabwright.reports.footprints import is_drawn
+from swabwright.reports.dots_words import dots_said
 from swabwright.reports.wording import duration, listed
-
-MOST_PLACES = 3
-"""So many places are named in the sentence about the dots."""
 
 
 def first_page(plan: Plan, visit: Visit) -> dict[str, Any]:
@@ -85,16 +82,7 @@ def _parts(*parts: tuple[str, bool]) -> list[dict[str, Any]]:
 
 def dots_in_words(plan: Plan) -> str:
     """The stipple said in words: the places with most dots, the rest, and what is not drawn."""
-    drawn = sorted((p for p in plan.believed if is_drawn(p.place)), key=lambda p: -p.dots)
-    most, rest = drawn[:MOST_PLACES], drawn[MOST_PLACES:]
-    said = [f"{place.dots} at {place.name}" for place in most if place.dots]
-    said.append(f"{sum(place.dots for place in rest)} elsewhere on the drawing")
-    # the drawing must not be read as more exact than it is
-    wider = " Dots of a crowded site are drawn wider than it is." if plan.stipple.drawn_wider else ""
-    return (
-        f"Where it may live, before any sample: of 1,000 dots {listed(said)}; {plan.stipple.not_drawn} not on it. "
-        f"No dot is not impossible.{wider}"
-    )
+    return f"Where it may live, before any sample: {dots_said(plan.believed, plan.stipple)}"
 
 
 def curve_alt(plan: Plan) -> str:

@@ -13,19 +13,32 @@ MIDDLE_MM = HIGH_MM / 2
 def line_key(plan: Plan, plant: Plant) -> list[tuple[str, str, str]]:
     """File name, SVG and words of every line and sign that is on the drawing."""
     chosen = {sample.site_key for sample in plan.samples}
-    barrier = any(door.barrier != "none" for door in plant.doors)
+    barrier, drain, *others = _of_plant(plant)
     rows = [
         ("key-walk.svg", _walk(), "the walk", bool(plan.walk.legs)),
         ("key-across.svg", _across(), "change here", any(leg.barriers for leg in plan.walk.legs)),
+        barrier, drain,
+        ("key-plus.svg", _plus(), "site not chosen", any(site.key not in chosen for site in plant.sites)),
+        *others,
+        ("key-start.svg", _start(), "start, the clean base", True),
+    ]  # fmt: skip
+    return [(name, svg, words) for name, svg, words, shown in rows if shown]
+
+
+def plant_key(plant: Plant) -> list[tuple[str, str, str]]:
+    """File name, SVG and words of the lines and signs that belong to the plant itself."""
+    return [(name, svg, words) for name, svg, words, shown in _of_plant(plant) if shown]
+
+
+def _of_plant(plant: Plant) -> list[tuple[str, str, str, bool]]:
+    barrier = any(door.barrier != "none" for door in plant.doors)
+    return [
         ("key-barrier.svg", _barrier(), "hygiene barrier", barrier),
         ("key-drain.svg", _drain(), "drain, arrow: its known flow", bool(plant.drains)),
-        ("key-plus.svg", _plus(), "site not chosen", any(site.key not in chosen for site in plant.sites)),
         ("key-product.svg", _product(), "the product's way", bool(plant.lines)),
         ("key-overhead.svg", _overhead(), "above head height", bool(plant.overhead)),
         ("key-air.svg", _air(), "blows this way", bool(plant.air)),
-        ("key-start.svg", _start(), "start, the clean base", True),
     ]
-    return [(name, svg, words) for name, svg, words, shown in rows if shown]
 
 
 def _walk() -> str:

@@ -56,7 +56,7 @@ def plan_words(plan: Plan, plant: Plant, investigation: Investigation) -> dict[s
         "rests_words": rests_words(plan, investigation),
         "rests_on": rests_rows(plan),
         "not_said": not_said(plan),
-        "believed": believed_rows(plan),
+        "believed": believed_rows(plan.believed),
         "believed_words": believed_words(plan),
         "made_from": made_from(plan),
     } | first_page(plan, visit)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import islice
 from math import cos, floor, hypot, pi, sin
 
 import numpy as np
@@ -16,6 +17,7 @@ CANDIDATES = 10
 TRIES = 400
 """Random points looked at before an area counts as full."""
 GOLDEN_ANGLE = pi * (3 - 5**0.5)
+AT_ONCE = 128
 DECIMALS = 4
 """Positions are kept to a tenth of a millimetre on the floor."""
 
@@ -95,10 +97,17 @@ def settle(dot: Dot, sheet: Sheet, areas: tuple[BaseGeometry, ...], *, stays: bo
         return dot
     for area in areas:
         reach = 2 * hypot(area.bounds[2] - area.bounds[0], area.bounds[3] - area.bounds[1])
-        for other in _spiral(dot, sheet.spacing, reach):
-            if sheet.is_free(other) and shapely.contains_xy(area, *other):
+        for other in _within(area, _spiral(dot, sheet.spacing, reach)):
+            if sheet.is_free(other):
                 return other
     return next(other for other in _spiral(dot, sheet.spacing, float("inf")) if sheet.is_free(other))
+
+
+def _within(area: BaseGeometry, positions: Iterator[Dot]) -> Iterator[Dot]:
+    """The positions inside the area, asked for many at once: one by one would be slow."""
+    while some := list(islice(positions, AT_ONCE)):
+        inside = shapely.contains_xy(area, np.array(some))
+        yield from (position for position, is_inside in zip(some, inside, strict=True) if is_inside)
 
 
 def _spiral(centre: Dot, spacing: float, reach: float) -> Iterator[Dot]:
