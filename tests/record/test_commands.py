@@ -167,6 +167,15 @@ def test_verify_tells_of_bytes_without_a_line_end(case):
     assert "bytes without a line end" in run("verify", case)
 
 
+def test_adding_tells_where_a_torn_end_was_put(case):
+    collect(case)
+    with (case / "record.jsonl").open("ab") as file:
+        file.write(b"half")
+    said = add(case, "marks", site="S014", marks=["wet"])
+    (torn,) = case.glob("record.torn-*")
+    assert f"Note: bytes of an entry that was never acknowledged were moved into {torn.name}." in said
+
+
 def test_half_a_character_is_refused_and_nothing_written(case):
     said = run("add", case, "marks", '{"site": "S014", "marks": ["\\ud800"]}', *WHO)
     assert said.startswith("entry:")

@@ -52,7 +52,9 @@ def add_command(*, case: Path, kind: str, fields: str, as_json: bool, **given: A
     """
     text = sys.stdin.read() if fields == "-" else fields
     done = add_entry(case, NewEntry(kind=kind, fields=parse_json(text, "fields"), **given))
-    noted = [one.words for one in notes(_entries(case), ground_as_far_as_known(case)[0]) if one.entry == done.number]
+    noted = [f"bytes of an entry that was never acknowledged were moved into {done.torn}"] if done.torn else []
+    ground, _ = ground_as_far_as_known(case)
+    noted += [one.words for one in notes(_entries(case), ground) if one.entry == done.number]
     if as_json:
         click.echo(json.dumps({"entry": done.number, "hash": done.hash, "notes": noted}, indent=2))
         return

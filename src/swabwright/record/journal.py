@@ -25,6 +25,8 @@ class Acknowledged:
     hash: str
     """Of the entry that is last now."""
     already: bool = False
+    torn: str | None = None
+    """The file beside the record that a torn end of an earlier run was moved into."""
 
 
 class Journal:
@@ -56,7 +58,8 @@ class Journal:
             answers.append((number or chains.number, number is not None))
         self._write(b"".join(lines))
         chains.keep(self.chains)
-        return tuple(Acknowledged(number, self.chains.hash, already) for number, already in answers)
+        torn = None if self.set_aside is None else self.set_aside.name
+        return tuple(Acknowledged(number, self.chains.hash, already, torn) for number, already in answers)
 
     def _write(self, content: bytes) -> None:
         if not content:
