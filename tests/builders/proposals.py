@@ -44,7 +44,7 @@ def proposal(**changes):
         "hashes": NextVisitHashes(investigation="a", plant="b", figures="c", results="d"), "claim": 0.8,
         "radius_m": 3.0, "within_radius": 4,
         "so_far": SoFar(
-            results=20, detected=2, visits=("visit-1",), strain=None, open_bits=bits(3.0), told_apart=9,
+            results=20, detected=2, visits=("visit-1",), strain=None, strains=(), open_bits=bits(3.0), told_apart=9,
             leading=(Believed(place="S001", name="Drain 5", share=0.3, dots=300),),
         ),
         "samples": (sample(), sample("S002", "finding it")), "nothing_stands_out": False,

@@ -24,7 +24,7 @@ def test_a_claim_is_said_with_its_chance_and_its_assumptions():
 
 
 def test_samples_that_were_chosen_to_find_it_are_counted_apart():
-    assert "1 of them were chosen to find it" in said()
+    assert "1 of them was chosen to find it" in said()
     assert "chosen to find it" not in said(samples=(sample(), sample("S002")))
 
 
@@ -57,6 +57,14 @@ def test_the_proposal_comes_before_what_stands_beside_it():
     told = said(ways=(way("information", "ours", said=2.5), way("find_any", "Find it anywhere", said=0.5)))
     assert told.index("2.5 of the 3.0 bits") < told.index("'Find it anywhere': 0.5 bits")
     assert bits(2.5).value == 2.5
+
+
+def test_other_strains_are_mentioned():
+    one = proposal().so_far
+    assert "told 2 strains apart; this goes by strain b" in said(
+        so_far=one.model_copy(update={"strain": "b", "strains": ("a", "b")})
+    )
+    assert "strains apart" not in said()
 
 
 def read_of(*strains):

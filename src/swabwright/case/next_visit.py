@@ -27,6 +27,8 @@ class SoFar(Part):
     visits: tuple[Identifier, ...]
     strain: str | None
     """Which strain is read; None: any."""
+    strains: tuple[str, ...]
+    """All strains that the laboratory told apart."""
     open_bits: Bits
     """Entropy of where it lives, sets of niches told apart as far as the hypotheses allow."""
     told_apart: int

@@ -23,6 +23,7 @@ def _sentences(document: NextVisit) -> Iterator[str]:
     if doubt(ours.chance_of_finding):
         yield doubt(ours.chance_of_finding)
     yield _open(document)
+    yield from _strains(document)
     yield from (_beside(document, other) for other in others)
     yield from (sentence for one in document.materials for sentence in _material(one))
     if document.lacking:
@@ -48,7 +49,8 @@ def _what(document: NextVisit, ours: WayGives) -> str:
             f"{listed}."
         )
     filled = len(names) - told
-    further = f"; {filled} of them were chosen to find it, as none further stands out" if filled else ""
+    were = "was" if filled == 1 else "were"
+    further = f"; {filled} of them {were} chosen to find it, as none further stands out" if filled else ""
     return (
         f"Next: {samples} at {listed}{further}. Expected to say {ours.bits.value:.1f} of the "
         f"{document.so_far.open_bits.value:.1f} bits that are open about where it lives, {UNDER}."
@@ -73,6 +75,14 @@ def _open(document: NextVisit) -> str:
         f"{so_far.open_bits.value:.1f} bits open among {so_far.told_apart} sets of niches; it lives most likely at "
         f"{first.name}, {in_100(first.share)}, {UNDER}."
     )
+
+
+def _strains(document: NextVisit) -> Iterator[str]:
+    """That there are other strains, each with a place of its own."""
+    strains = document.so_far.strains
+    if len(strains) > 1:
+        read = f"strain {document.so_far.strain}" if document.so_far.strain else "any strain"
+        yield f"The laboratory told {len(strains)} strains apart; this goes by {read}, and --strain asks for another."
 
 
 def _beside(document: NextVisit, other: WayGives) -> str:

@@ -117,7 +117,7 @@ def _document(found: _Found, choices: NextChoices) -> NextVisit:
         claim=opened.figures.number("inference.claim"),
         radius_m=opened.figures.number("next.radius_m"),
         within_radius=choices.within_radius,
-        so_far=_so_far(found, teller, strain),
+        so_far=_so_far(found, teller, strain, tuple(one for one in read.by_strain if one)),
         samples=tuple(_samples(opened, told["information"], choices)),
         nothing_stands_out=not choices.informative,
         ways=tuple(way.gives for way in told.values()),
@@ -129,13 +129,14 @@ def _document(found: _Found, choices: NextChoices) -> NextVisit:
     return document.model_copy(update={"sentences": next_sentences(document)})
 
 
-def _so_far(found: _Found, teller: Teller, strain: str | None) -> SoFar:
+def _so_far(found: _Found, teller: Teller, strain: str | None, strains: tuple[str, ...]) -> SoFar:
     results = found.one.observations.results
     return SoFar(
         results=len(results),
         detected=sum(one.detected for one in results),
         visits=tuple(visit.id for visit in found.so_far.before),
         strain=strain,
+        strains=strains,
         open_bits=teller.open_bits,
         told_apart=teller.labels.count,
         leading=believed(found.reports.belief)[:LEADING],
