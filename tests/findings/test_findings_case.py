@@ -18,9 +18,9 @@ from swabwright.work.findings_matches import found_words, matches_in
 from swabwright.work.results_view import RecordView
 
 FEW = {
-    "inference.histories": 60,
-    "inference.most_histories": 60,
-    "findings.reread_histories": 60,
+    "inference.histories": 40,
+    "inference.most_histories": 40,
+    "findings.reread_histories": 40,
     "inference.particles": 300,
 }
 OVERRIDE = """

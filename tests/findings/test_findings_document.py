@@ -88,6 +88,12 @@ def test_the_range_names_what_it_was_widened_by(findings):
     assert all(words in basis for words in ("recovery low", "recovery high", "0 in 100 of the prior even"))
 
 
+def test_a_range_on_few_histories_says_that_it_is_uncertain(findings):
+    basis = findings.places[0].niche_here.basis
+    assert basis.startswith("range uncertain: the results leave ")
+    assert any(one.startswith("Take the range with caution: the results leave") for one in findings.sentences)
+
+
 def test_the_document_is_read_back_as_it_was_written(findings):
     assert read_document(Findings, readable_json(findings).decode(), "findings.json") == findings
 

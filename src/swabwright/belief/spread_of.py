@@ -119,14 +119,18 @@ def _of_estimate(groups: _Groups) -> float:
     return variance / (held * (1.0 - held)) ** 2
 
 
-def why_uncertain(rows: HypothesisRows) -> str | None:
-    """Why a range on these rows is uncertain, None if it is not; more histories may help."""
+def why_uncertain(rows: HypothesisRows, words: tuple[str, str] = ("facts", "hypotheses")) -> str | None:
+    """Why a range on these rows is uncertain, None if it is not; more histories may help.
+
+    words: what leaves too few, and what the rows are, as the sentence calls them.
+    """
+    what, kind = words
     share, square = np.bincount(rows.copy, rows.weight), np.bincount(rows.copy, rows.weight**2)
     used = share > 0
     copies = float(share.sum() ** 2 / (share**2).sum())
     size = float(np.median(share[used] ** 2 / square[used]))
     if copies < COPIES_NEEDED:
-        return f"the facts leave {copies:.1f} of the {COPIES_NEEDED} structural copies that a range needs"
+        return f"the {what} leave {copies:.1f} of the {COPIES_NEEDED} structural copies that a range needs"
     if size < SIZE_NEEDED:
-        return f"the facts leave {size:.0f} of the {SIZE_NEEDED} hypotheses a copy that a range needs"
+        return f"the {what} leave {size:.0f} of the {SIZE_NEEDED} {kind} a copy that a range needs"
     return None

@@ -8,11 +8,13 @@ import numpy as np
 import numpy.typing as npt
 
 from swabwright.belief.estimate import Alternative, said
-from swabwright.belief.spread_of import spread_of
+from swabwright.belief.spread_of import spread_of, why_uncertain
 from swabwright.case.plan import Chance
 from swabwright.inference.posterior import Posterior
 
 Array = npt.NDArray[np.float64]
+BEARING = ("results", "histories")
+"""Every row is a whole history here, weighed by facts and results together."""
 
 
 class Parts(NamedTuple):
@@ -52,7 +54,8 @@ def chance_of(parts: Parts, after: Posterior, basis: str, others: Sequence[Alter
         return Chance(value=0.0, low=0.0, high=1.0, basis=f"nothing to reckon it from; {basis}"[:400])
     safe = np.where(parts.whole > 0, parts.whole, 1.0)
     rows = replace(after.histories, weight=parts.whole / whole)
-    return said(spread_of(np.clip(parts.part / safe, 0.0, 1.0), rows), basis, others)
+    spread = spread_of(np.clip(parts.part / safe, 0.0, 1.0), rows)
+    return said(replace(spread, uncertain=why_uncertain(rows, BEARING)), basis, others)
 
 
 def niche_at(source: int) -> Quantity:
