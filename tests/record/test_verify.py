@@ -81,6 +81,11 @@ def test_an_unknown_field_is_named(case):
     assert (fault(case).entry, fault(case).what) == (2, "statement.by")
 
 
+def test_a_field_that_is_gone_is_named_without_advice_to_write_it(case):
+    edit(case, 2, lambda line: line.replace('"by":', '"bx":'))
+    assert str(fault(case)) == "record.jsonl: entry 2: statement.by: expected a valid value, found nothing"
+
+
 def test_a_missing_file_is_named(case):
     next((case / "files").iterdir()).unlink()
     assert "entry 3: file files/" in str(fault(case))

@@ -87,7 +87,7 @@ def _hold(place: int, what: str, expected: str, found: str) -> None:
 
 def _parsed(line: bytes, place: int) -> dict[str, Any]:
     try:
-        parsed = json.loads(line)
+        parsed = json.loads(line.decode("utf-8"))
     except ValueError as error:
         raise RecordBroken(place, "text", "one JSON object", str(error)) from error
     if not isinstance(parsed, dict):
@@ -100,4 +100,6 @@ def _entry(line: bytes, place: int) -> Entry:
         return Entry.model_validate_json(line)
     except ValidationError as error:
         fault = field_faults(Entry, error.errors())[0]
-        raise RecordBroken(place, fault.path, "a valid value", fault.problem) from error
+        # The remedy is left out: nothing in a record is mended by hand.
+        found = fault.problem.partition(";")[0]
+        raise RecordBroken(place, fault.path, "a valid value", "nothing" if found == "is missing" else found) from error

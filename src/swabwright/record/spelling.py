@@ -9,6 +9,8 @@ from swabwright.case.canonical import bytes_hash
 from swabwright.record.entry import Statement
 
 HEAD = b'"format":"swabwright/entry",'
+# Made once: a record of a year is spelled again entry by entry whenever it is checked.
+_SPELLED = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False)
 
 
 def statement_bytes(statement: Statement) -> bytes:
@@ -21,7 +23,7 @@ def spelled_again(value: Any) -> bytes:
 
     For such values the standard library's sorted, compact spelling is that of RFC 8785.
     """
-    return json.dumps(value, sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode()
+    return _SPELLED.encode(value).encode()
 
 
 def entry_line(number: int, previous: str, statement: bytes) -> tuple[bytes, str]:
