@@ -40,7 +40,7 @@ def held_on(catalogue: Catalogue, plants: int, truths: int) -> Iterator[Held]:
     """What is believed of so many truths on each of so many plants, with the room of every source."""
     shares = Shares(surface=SAMPLES, blanks=0, duplicates=0, judgement=0)
     for seed in range(1, plants + 1):
-        told = truths_by_line(load_catalogue(), seed, SITES, truths, level=LEVEL)
+        told = truths_by_line(catalogue, seed, SITES, truths, level=LEVEL)
         for line, own in told.items():
             opened = investigated_plant(catalogue, seed, SITES, line)
             samples = (shares, MINUTES_A_SAMPLE * SAMPLES)

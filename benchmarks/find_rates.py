@@ -51,7 +51,7 @@ def rows(*, full: bool) -> Iterable[Row]:
 def found_on(catalogue: Catalogue, plants: int, truths: int) -> Iterator[Found]:
     """What each way finds in so many truths on each of so many plants."""
     for seed in range(1, plants + 1):
-        told = truths_by_line(load_catalogue(), seed, SITES, truths, level=LEVEL)
+        told = truths_by_line(catalogue, seed, SITES, truths, level=LEVEL)
         for line, own in told.items():
             yield from _found_on_line(catalogue, seed, line, own)
 

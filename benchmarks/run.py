@@ -25,6 +25,7 @@ MODULES = (
     "inference",
     "calibration",
     "next_visit",
+    "clearance",
 )
 
 

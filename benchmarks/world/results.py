@@ -2,18 +2,19 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
-from benchmarks.world.truths import Truth, numbers
+from benchmarks.world.truths import Truth, bends
 from swabwright.plant.catalogue import Catalogue
 from swabwright.plant.document import Plant
 from swabwright.plant.effective import effective_site
 from swabwright.plant.sites import Mode
 
 MODES: tuple[Mode, ...] = ("as_is", "opened")
+MEDIUM = "neutralising_buffer"
+"""What the devices of the invented visits hold."""
 Array = npt.NDArray[np.float64]
 Shows = npt.NDArray[np.bool_]
 
@@ -42,7 +43,7 @@ def shows(truth: Truth, plant: Plant, catalogue: Catalogue, seed: int, visit: in
 def reports(truth: Truth, plant: Plant, catalogue: Catalogue, seed: int, visit: int = 0) -> Shows:
     """What the laboratory would report of every site and mode: what a sample holds, and the odd false positive."""
     random = np.random.default_rng([seed, truth.level, 3, visit])
-    false = random.random((len(plant.sites), len(MODES))) < numbers()["sample"]["false_positive"]
+    false = random.random((len(plant.sites), len(MODES))) < catalogue.figures.number("detection.false_positive")
     return np.asarray(shows(truth, plant, catalogue, seed, visit) | false)
 
 
@@ -55,22 +56,35 @@ def detected(
 
 
 def _area_shares(plant: Plant, catalogue: Catalogue) -> Array:
-    taken = np.array([catalogue.figures.number(f"site_type.{site.type}.sample_area_cm2") for site in plant.sites])
-    return np.minimum(1.0, taken / np.array([effective_site(site, catalogue).area_cm2 for site in plant.sites]))
+    sites = [effective_site(site, catalogue) for site in plant.sites]
+    return np.array([min(1.0, one.sample_area_cm2 / one.area_cm2) for one in sites])
+
+
+def _recovery(plant: Plant, catalogue: Catalogue) -> Array:
+    """Share of the cells under a sponge that reach the broth alive, beside what cleaning left."""
+    figures, sites = catalogue.figures, [effective_site(site, catalogue) for site in plant.sites]
+    surface = [figures.number(f"surface.{one.surface}.relative_recovery") for one in sites]
+    wet = [figures.number(f"recovery.{one.wetness}") for one in sites]
+    kept = figures.number(f"medium.{MEDIUM}.{plant.cleanings[0].chemistry}")
+    return np.minimum(1.0, np.array(surface) * np.array(wet)) * min(1.0, kept)
 
 
 def _chances(plant: Plant, catalogue: Catalogue, level: int, random: np.random.Generator) -> _Chances:
-    figures = numbers()
-    sample, bend, count = figures["sample"], figures["levels"][level], len(plant.sites)
+    figures, bend, count = catalogue.figures, bends(level), len(plant.sites)
     odd = np.exp(bend["site_ln_sd"] * random.standard_normal(count))
-    recovery = sample["recovery_wet"] / bend["recovery_lower"] * odd
-    surface = np.minimum(1.0, _area_shares(plant, catalogue) * recovery)
-    return _Chances(surface, np.minimum(1.0, recovery[:, None] * _reach(sample, count, random)))
+    hands = np.exp(figures.number("recovery.ln_sd") * random.standard_normal())
+    recovery = _recovery(plant, catalogue) / bend["recovery_lower"] * odd * hands
+    area = _area_shares(plant, catalogue)
+    # a sample meets the niche's own spot as often as it covers it, unless the spot is named
+    aimed = np.array([site.spot is not None for site in plant.sites])
+    hit = random.random((count, len(MODES))) < np.where(aimed, 1.0, area)[:, None]
+    niche = recovery[:, None] * _reach(plant, catalogue, random) * hit
+    return _Chances(np.minimum(1.0, area * recovery), np.minimum(1.0, niche))
 
 
-def _reach(sample: dict[str, Any], count: int, random: np.random.Generator) -> Array:
+def _reach(plant: Plant, catalogue: Catalogue, random: np.random.Generator) -> Array:
     """Share of a niche that a sample gets at, (sites, modes)."""
-    low, high = sample["reach_opened"]
-    shallow, deep = (10.0**power for power in sample["reach_as_is_log10"])
-    middle = np.array([np.sqrt(shallow * deep), (low + high) / 2])
-    return np.minimum(1.0, middle * np.exp(sample["reach_ln_sd"] * random.standard_normal((count, len(MODES)))))
+    figures = catalogue.figures
+    middle = [[figures.number(f"site_type.{site.type}.reach_{mode}") for mode in MODES] for site in plant.sites]
+    spread = np.exp(figures.number("reach.ln_sd") * random.standard_normal((len(plant.sites), len(MODES))))
+    return np.minimum(1.0, np.array(middle) * spread)

@@ -1,28 +1,27 @@
-"""One truth: where it lives, and how many cells lie where at the visit. Whole cells, one event at a time."""
+"""One truth: where it lives, and how many cells lie where at each visit. Whole cells, one event at a time."""
 
 import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
-from benchmarks.world.contacts import Contact, contacts
+from benchmarks.world.contacts import contacts
+from benchmarks.world.run import Run
 from swabwright.plant.catalogue import Catalogue
 from swabwright.plant.document import Plant
+from swabwright.plant.effective import effective_site
 
 DAYS = 12
-SLOTS_A_DAY = 3
-RUNNING_SLOT = 1
-CLEANED_SLOT = 2
-SUSPECTED_DAYS = range(5, 10)
-"""The visit is on day 12; the working days of the week before."""
+"""The first visit is on the morning of day 12, a Monday."""
 DAYS_BETWEEN = 7
-"""Between one visit and the next."""
+WORKING_DAYS = 5
+SUSPECTED_DAYS = range(5, 10)
+"""Monday to Friday of the week before."""
 Cells = npt.NDArray[np.int64]
-Seen = tuple[Cells, Cells, dict[str, int]]
+Array = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True)
@@ -39,10 +38,11 @@ class Truth:
     """Cells that each line's product carried off on the suspected days, by line."""
 
 
-def numbers() -> dict[str, Any]:
-    """The numbers of the invented world."""
+def bends(level: int) -> dict[str, float]:
+    """How far a level is from what a planner believes."""
     with (Path(__file__).parent / "world.toml").open("rb") as file:
-        return tomllib.load(file)
+        levels: list[dict[str, float]] = tomllib.load(file)["levels"]
+    return levels[level]
 
 
 def make_truth(plant: Plant, catalogue: Catalogue, *, level: int, seed: int) -> Truth:
@@ -50,34 +50,44 @@ def make_truth(plant: Plant, catalogue: Catalogue, *, level: int, seed: int) -> 
     return make_visits(plant, catalogue, level, seed)[0]
 
 
-def make_visits(plant: Plant, catalogue: Catalogue, level: int, seed: int, visits: int = 1) -> tuple[Truth, ...]:
-    """One truth as it is at several visits, a week apart; nothing is done about it between them."""
-    figures = numbers()
+def make_visits(
+    plant: Plant, catalogue: Catalogue, level: int, seed: int, visits: int = 1, gone_after: int | None = None
+) -> tuple[Truth, ...]:
+    """One truth as it is at several visits, a week apart.
+
+    gone_after: every niche is taken out on the afternoon of this visit (from 0); else nothing is done about any.
+    """
     random = np.random.default_rng([seed, level])
-    bend = figures["levels"][level]
-    niches = _niches(plant, catalogue, figures["niche"]["number"], bend, random)
-    pool = np.zeros(len(plant.sites), dtype=np.int64)
-    capacity = 10 ** random.normal(
-        figures["niche"]["log10_capacity_median"], figures["niche"]["log10_capacity_sd"], len(plant.sites)
-    )
-    start = random.uniform(figures["niche"]["start_low"], figures["niche"]["start_high"], len(plant.sites))
-    pool[list(niches)] = (capacity * start)[list(niches)].astype(np.int64)
-    run = _Run(figures, contacts(plant, figures["contacts"], bend, random), capacity, random)
-    seen = (pool, np.zeros(len(plant.sites), dtype=np.int64), dict.fromkeys((line.id for line in plant.lines), 0))
-    return tuple(Truth(level, niches, *one) for one in _seen(plant, run, seen, visits))
+    bend = bends(level)
+    niches = _niches(plant, catalogue, bend, random)
+    run = Run(plant, catalogue, contacts(plant, catalogue, bend, random), random)
+    run.found(niches, _founding_days(catalogue, len(niches), random))
+    return tuple(Truth(level, niches, *one) for one in _seen(plant, run, visits, gone_after))
 
 
-def _seen(plant: Plant, run: "_Run", begun: Seen, visits: int) -> Iterator[Seen]:
+def _founding_days(catalogue: Catalogue, count: int, random: np.random.Generator) -> list[int]:
+    """Before the days that are simulated, or on any day up to the first suspected one."""
+    old = random.random(count) < catalogue.figures.number("history.founded_before_share")
+    young = random.integers(SUSPECTED_DAYS.start, size=count)
+    return [0 if before else int(day) for before, day in zip(old, young, strict=True)]
+
+
+def _seen(plant: Plant, run: Run, visits: int, gone_after: int | None) -> Iterator[tuple[Cells, Cells, dict[str, int]]]:
     """Cells in niches, on surfaces and so far in product at each visit."""
-    pool, surface, product = begun
-    last = DAYS + DAYS_BETWEEN * (visits - 1)
-    for slot in range(last * SLOTS_A_DAY + RUNNING_SLOT + 1):
-        day, turn = divmod(slot, SLOTS_A_DAY)
-        pool, surface = run.step(pool, surface, turn)
-        if day in SUSPECTED_DAYS and turn == RUNNING_SLOT:
-            surface = run.carried_off(plant, surface, product)
-        if day >= DAYS and (day - DAYS) % DAYS_BETWEEN == 0 and turn == RUNNING_SLOT:
-            yield pool, surface, dict(product)
+    product = dict.fromkeys((line.id for line in plant.lines), 0)
+    for day in range(DAYS + DAYS_BETWEEN * (visits - 1) + 1):
+        visit, rest = divmod(day - DAYS, DAYS_BETWEEN)
+        into = product if day in SUSPECTED_DAYS else dict.fromkeys(product, 0)
+        running = (day - DAYS) % DAYS_BETWEEN < WORKING_DAYS
+        if running:
+            run.morning(day, into)
+        if rest == 0 and visit >= 0:
+            yield run.pool.copy(), run.surface.copy(), dict(product)
+            if visit == gone_after:
+                run.take_out()
+        if running:
+            run.afternoon(into)
+        run.night(cleaned=running)
 
 
 def make_signalled_truth(plant: Plant, catalogue: Catalogue, *, level: int, seed: int) -> tuple[Truth, str]:
@@ -88,7 +98,9 @@ def make_signalled_truth(plant: Plant, catalogue: Catalogue, *, level: int, seed
 
 def signalled_seed(plant: Plant, catalogue: Catalogue, *, level: int, seed: int) -> tuple[int, str]:
     """The seed of such a truth, and its suspected line."""
-    half = numbers()["signal"]["half_cells"]
+    figures = catalogue.figures
+    days = figures.number("evidence.half_point_days")
+    half = figures.number("evidence.half_point_cfu") * len(SUSPECTED_DAYS) / days
     random = np.random.default_rng([seed, level, 2])
     while True:
         own = int(random.integers(2**62))
@@ -98,74 +110,28 @@ def signalled_seed(plant: Plant, catalogue: Catalogue, *, level: int, seed: int)
             return own, line
 
 
-def _niches(
-    plant: Plant, catalogue: Catalogue, shares: list[float], bend: dict[str, float], random: np.random.Generator
-) -> tuple[int, ...]:
-    weight = np.array([catalogue.figures.number(f"site_type.{site.type}.cleaning_difficulty") for site in plant.sites])
+def _niches(plant: Plant, catalogue: Catalogue, bend: dict[str, float], random: np.random.Generator) -> tuple[int, ...]:
+    """Where it lives: by difficulty, wetness and how well the organism fits, with an even part, bent by the level."""
+    weight = _expert_weight(plant, catalogue)
+    even = catalogue.figures.number("prior.uniform_share")
+    weight = (1 - even) * weight / weight.sum() + even / len(weight)
     weight *= np.exp(bend["prior_ln_sd"] * random.standard_normal(len(weight)))
     weight = (1 - bend["uniform"]) * weight / weight.sum() + bend["uniform"] / len(weight)
-    count = 1 + int(random.choice(len(shares), p=shares))
+    shares = np.array([catalogue.figures.number(f"prior.niches_{word}") for word in ("one", "two", "three")])
+    count = 1 + int(random.choice(len(shares), p=shares / shares.sum()))
     return tuple(int(place) for place in random.choice(len(weight), size=count, replace=False, p=weight))
 
 
-class _Run:
-    """The clock of one truth: shedding, contact, cleaning, dying, in whole cells."""
+def _expert_weight(plant: Plant, catalogue: Catalogue) -> Array:
+    def own(kind: str, name: str) -> float:
+        return catalogue.figures.number(f"site_type.{kind}.{name}")
 
-    def __init__(
-        self,
-        figures: dict[str, Any],
-        moved_by: list[Contact],
-        capacity: npt.NDArray[np.float64],
-        random: np.random.Generator,
-    ) -> None:
-        self._niche, self._surface = figures["niche"], figures["surface"]
-        self._contacts, self._capacity, self._random = moved_by, capacity, random
-        size = len(capacity)
-        self._carried = figures["signal"]["carried_off"]
-        low, high = self._surface["cleaning_log10_low"], self._surface["cleaning_log10_high"]
-        self._reduction = random.uniform(low, high, size)
-        self._shed = np.exp(self._niche["shed_ln_median"] + self._niche["shed_ln_sd"] * random.standard_normal(size))
-
-    def step(self, pool: Cells, surface: Cells, slot: int) -> tuple[Cells, Cells]:
-        """The cells in niches and on surfaces 8 hours later."""
-        shed = self._random.binomial(pool, np.minimum(0.5, self._shed))
-        pool, surface = self._grown(pool - shed), surface + shed
-        if slot == RUNNING_SLOT:
-            surface = self._contacted(surface)
-        if slot == CLEANED_SLOT:
-            surface = self._cleaned(surface)
-        kept = 10 ** -self._surface["die_off_log10_per_8h"]
-        return pool, self._random.binomial(surface, kept)
-
-    def carried_off(self, plant: Plant, surface: Cells, product: dict[str, int]) -> Cells:
-        """What is left after product took its share from what it touches; what it took is added to its line."""
-        surface = surface.copy()
-        for place, site in enumerate(plant.sites):
-            if site.line is not None and site.zone == 1 and surface[place] > 0:
-                taken = int(self._random.binomial(surface[place], self._carried))
-                surface[place] -= taken
-                product[site.line] += taken
-        return surface
-
-    def _grown(self, pool: Cells) -> Cells:
-        level = pool / self._capacity
-        born = self._random.poisson(np.maximum(0.0, self._niche["growth_per_8h"] * pool * (1 - level)))
-        return np.minimum(pool + born, self._capacity.astype(np.int64))
-
-    def _contacted(self, surface: Cells) -> Cells:
-        surface = surface.copy()
-        order = self._random.permutation(len(self._contacts))
-        for contact in (self._contacts[place] for place in order):
-            if surface[contact.source] == 0:
-                continue
-            for _ in range(self._random.poisson(contact.rate)):
-                size = np.exp(self._surface["event_size_ln_sd"] * self._random.standard_normal())
-                moved = self._random.binomial(surface[contact.source], min(0.5, contact.fraction * size))
-                surface[contact.source] -= moved
-                surface[contact.target] += moved
-        return surface
-
-    def _cleaned(self, surface: Cells) -> Cells:
-        fails = self._random.random(len(surface)) < self._surface["cleaning_fails"]
-        reduction = np.where(fails, self._surface["fails_to"], 1.0) * self._reduction
-        return self._random.binomial(surface, 10**-reduction)
+    sites = [effective_site(site, catalogue) for site in plant.sites]
+    wet = [
+        own(one.type.id, "wetness_weight")
+        if one.wetness == one.type.wetness
+        else catalogue.figures.number(f"prior.wetness_{one.wetness}")
+        for one in sites
+    ]
+    fit = [own(one.type.id, "cleaning_difficulty") * own(one.type.id, "organism_fit_listeria") for one in sites]
+    return np.array(fit) * np.array(wet)

@@ -10,9 +10,10 @@ import pytest
 ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT))
 
+from benchmarks.world.contacts import contacts  # noqa: E402
 from benchmarks.world.plants import make_plant  # noqa: E402
 from benchmarks.world.results import detected, reports, shows  # noqa: E402
-from benchmarks.world.truths import make_signalled_truth, make_truth, make_visits  # noqa: E402
+from benchmarks.world.truths import bends, make_signalled_truth, make_truth, make_visits  # noqa: E402
 from benchmarks.world.write import write_cases  # noqa: E402
 
 from swabwright.case.folder import read_case  # noqa: E402
@@ -79,10 +80,26 @@ def test_what_a_sample_holds_is_reported(plant, catalogue):
 
 
 def test_visits_draw_their_own_cells_from_the_same_odd_sites(plant, catalogue):
-    truth = make_truth(plant, catalogue, level=0, seed=1)
-    first, again = (shows(truth, plant, catalogue, seed=3, visit=visit) for visit in (0, 1))
-    apart = shows(truth, plant, catalogue, seed=4)
-    assert (first != again).sum() < (first != apart).sum()
+    truths = [make_truth(plant, catalogue, level=0, seed=seed) for seed in range(20)]
+    first, again, apart = (
+        np.array([shows(truth, plant, catalogue, seed=seed, visit=visit) for truth in truths])
+        for seed, visit in ((3, 0), (3, 1), (4, 0))
+    )
+    assert 0 < (first != again).sum() < (first != apart).sum()
+
+
+@pytest.mark.parametrize("level", [0, 2])
+def test_no_contact_gives_more_than_leaves_its_source(plant, catalogue, level):
+    made = contacts(plant, catalogue, bends(level), np.random.default_rng(1))
+    assert all(one.shares.sum() <= 1.0 + 1e-9 and (one.shares >= 0).all() for one in made)
+    assert all(one.source not in one.targets for one in made) or level > 0
+
+
+def test_a_niche_taken_out_leaves_what_lies_on_surfaces(plant, catalogue):
+    left, gone = (make_visits(plant, catalogue, 0, 2, visits=2, gone_after=after) for after in (None, 0))
+    assert np.array_equal(left[0].surface_cells, gone[0].surface_cells)
+    assert left[1].niche_cells.sum() > 0
+    assert gone[1].niche_cells.sum() == 0
 
 
 def test_a_suspected_line_carried_cells_off(plant, catalogue):
