@@ -2,15 +2,16 @@
 
 from collections.abc import Iterator, Sequence
 from pathlib import Path
+from typing import Literal
 
 import click
 
 from swabwright.case.findings import Findings
 from swabwright.case.folder import read_case
-from swabwright.cli.options import case_argument, json_option
+from swabwright.cli.options import case_argument, json_option, paper_option
 from swabwright.cli.steps import Steps
 from swabwright.work.findings import FindingsAsked, findings_of
-from swabwright.work.findings_files import findings_files, findings_json
+from swabwright.work.findings_files import findings_draft, findings_files, findings_json
 from swabwright.work.storage import cache_folder, write_draft
 
 
@@ -22,9 +23,18 @@ from swabwright.work.storage import cache_folder, write_draft
     type=click.Path(path_type=Path, dir_okay=False, exists=True),
     help="The laboratory's matches with isolates of patients, a CSV file.",
 )
-@click.option("--out", type=click.Path(path_type=Path, file_okay=False), help="Folder for the findings.")
+@click.option("--out", type=click.Path(path_type=Path, file_okay=False), help="Folder for the findings and papers.")
+@paper_option
 @json_option
-def findings(*, case: Path, strain: str | None, matches: Path | None, out: Path | None, as_json: bool) -> None:
+def findings(
+    *,
+    case: Path,
+    strain: str | None,
+    matches: Path | None,
+    out: Path | None,
+    paper: Literal["a4", "letter"],
+    as_json: bool,
+) -> None:
     """Say where it most likely lives in CASE by all results so far, how sure, and what that rests on.
 
     Results of samples taken after the first action was seen or said done belong to clearance and are left out.
@@ -33,12 +43,14 @@ def findings(*, case: Path, strain: str | None, matches: Path | None, out: Path 
     """
     with Steps(quiet=as_json) as steps:
         steps("Reading the case")
-        found = findings_of(read_case(case), FindingsAsked(strain, matches), cache_folder(), steps)
+        opened = read_case(case)
+        found = findings_of(opened, FindingsAsked(strain, matches), cache_folder(), steps)
         if out is not None:
-            write_draft(out, findings_files(found))
+            steps("Setting the papers")
+            write_draft(out, findings_draft(found, opened, paper))
     click.echo(findings_json(found) if as_json else "\n\n".join(_text(found)))
     if out is not None and not as_json:
-        click.echo(f"\nThe findings are in {out}: {', '.join(findings_files(found))}.")
+        click.echo(f"\nThe findings are in {out}: {', '.join(findings_files(found))}, papers beside.")
 
 
 def _text(found: Sequence[Findings]) -> Iterator[str]:

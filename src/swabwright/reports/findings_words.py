@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Any
 
-from swabwright.case.findings import Findings, PlaceFinding
+from swabwright.case.findings import Findings
 from swabwright.case.investigation import Investigation
 from swabwright.case.plan import Chance
 from swabwright.case.words import out_of_100, with_range
@@ -57,18 +57,16 @@ def _foot(found: Findings) -> dict[str, str]:
 
 
 def _ranked(found: Findings) -> Iterator[dict[str, str]]:
-    for place in found.places[:RANKED]:
-        yield _row(place.share, _where(place), f"A niche here, alone or with another: {with_range(place.niche_here)}.")
-    yield _row(found.not_on_the_drawing, "Not on the drawing, in the rest of a room.", "Kept open on purpose.")
-    yield _row(found.incoming_material, "Came in with material.", "Only samples of material can settle it.")
-
-
-def _where(place: PlaceFinding) -> str:
-    if place.place.startswith("line:"):
-        return f"With {place.name}."
-    if place.place.startswith("room:"):
-        return f"In the {place.name}, not drawn."
-    return f"At {place.name} ({place.place})."
+    """The likeliest sites beside all that is not drawn and all that comes in, the largest share first."""
+    sites = [place for place in found.places if ":" not in place.place][:RANKED]
+    rows = [
+        (place.share, f"At {place.name} ({place.place}).",
+         f"A niche here, alone or with another: {with_range(place.niche_here)}.")
+        for place in sites
+    ]  # fmt: skip
+    rows.append((found.not_on_the_drawing, "Not on the drawing, in the rest of a room.", "Kept open on purpose."))
+    rows.append((found.incoming_material, "Came in with material.", "Only samples of material can settle it."))
+    yield from (_row(*row) for row in sorted(rows, key=lambda row: -row[0].value))
 
 
 def _row(chance: Chance, where: str, more: str) -> dict[str, str]:

@@ -84,7 +84,7 @@ def _paper(scene: Scene, frame: Frame, stops: Sequence[Shown], window: Polygon |
     edge = box(0, 0, frame.width_mm, frame.height_mm)
     ends = [(stops[link.first].at, stops[link.second].at) for link in scene.links]
     if window is not None:
-        ends += list(pairwise(frame.shape(window).exterior.coords))
+        ends += list(pairwise(frame.points([(x, y) for x, y in window.exterior.coords])))
     lines = MultiLineString([LineString(pair) for pair in ends if pair[0] != pair[1]])
     marks = [disc(stop.at, stop.radius_mm, stop.stick_mm) for stop in stops]
     shapes = [machine.outline for machine in scene.plant.equipment]
