@@ -232,5 +232,9 @@ def _saturation_row(planned: Sequence[Rounds]) -> Row:
         "yes",
         "yes",
         bool(again[-1] < chances[2]),
-        f"in {below} of them one by one; anew {' '.join(f'{chance:.3f}' for chance in chances)}; again {' '.join(f'{one:.3f}' for one in again)}",
+        f"in {below} of them one by one; anew {_told(chances)}; again {_told(again)}",
     )
+
+
+def _told(chances: Sequence[float]) -> str:
+    return " ".join(f"{chance:.3f}" for chance in chances)
