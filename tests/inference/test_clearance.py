@@ -5,6 +5,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from builders.aftermaths import RATES, begun, round_at, single_rows, three_banks
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from swabwright.belief.rows import HypothesisRows
 from swabwright.inference.batches import BatchState
@@ -84,6 +86,16 @@ def test_the_order_of_results_changes_nothing(banks):
     forward = begins.after(first, RATES).after(second, RATES)
     backward = begins.after(second[::-1], RATES).after(first, RATES)
     assert forward.chance_gone == pytest.approx(backward.chance_gone, rel=1e-6)
+
+
+@settings(deadline=None, derandomize=True, max_examples=20)
+@given(st.permutations(range(6)), st.sets(st.sampled_from(range(6)), max_size=2))
+def test_no_shuffle_of_a_round_changes_a_weight(banks, order, found):
+    results = round_at(banks, 1, EVERYWHERE, found=found)
+    plain, shuffled = (
+        begun(banks, ALL_TREATED).after(some, RATES) for some in (results, [results[at] for at in order])
+    )
+    assert np.array_equal(plain.states.rows.weight, shuffled.states.rows.weight)
 
 
 def test_less_sure_of_what_was_done_is_less_sure_that_it_is_gone(banks):

@@ -4,6 +4,7 @@ import json
 
 import pytest
 from builders.actions_case import ROUND_SITES, act, actions_case, sampled_round
+from builders.console import printed
 
 from swabwright.case.clearance import Clearance
 from swabwright.case.folder import read_case
@@ -35,6 +36,16 @@ def test_with_a_promise_alone_nothing_is_gone(tmp_path):
     assert document.now.all_actions.value == 0.0
     assert document.next_round is None
     assert document.sentences[0].startswith("Nothing has been done that counts")
+
+
+@slow
+def test_the_command_prints_sentences_and_writes_the_document(tmp_path, monkeypatch):
+    monkeypatch.setenv("SWABWRIGHT_CACHE", str(tmp_path / "cache"))
+    case = actions_case(tmp_path)
+    act(case, "promised")
+    said = printed(f"swabwright clearance {case} --out {tmp_path / 'out'}")
+    document = read_document(Clearance, (tmp_path / "out/clearance.json").read_text("utf-8"), "clearance.json")
+    assert "\n".join(document.sentences) in said
 
 
 @pytest.fixture(scope="module")
