@@ -88,6 +88,16 @@ def test_the_order_of_results_changes_nothing(banks):
     assert forward.chance_gone == pytest.approx(backward.chance_gone, rel=1e-6)
 
 
+def test_what_may_be_left_is_shared_over_the_niches_that_remain(banks):
+    sources = np.array([[0, 1, -1], [2, -1, -1]], np.int32)
+    rows = HypothesisRows(np.zeros(2, np.int32), sources, np.array([0.5, 0.5]), np.zeros(2, np.int16))
+    one = begun(banks, (Treated(0, 0, 0.6), Treated(2, 0, 0.2)), rows)
+    # of the pair 0.3 has the second niche alone and 0.2 both; of the single one 0.4 is left
+    assert one.share_left[:3] == pytest.approx(np.array([0.1, 0.3 + 0.1, 0.4]) / 0.9)
+    assert one.share_left.sum() == pytest.approx(1.0)
+    assert one.left_at(1).value == pytest.approx(one.share_left[1])
+
+
 @settings(deadline=None, derandomize=True, max_examples=20)
 @given(st.permutations(range(6)), st.sets(st.sampled_from(range(6)), max_size=2))
 def test_no_shuffle_of_a_round_changes_a_weight(banks, order, found):

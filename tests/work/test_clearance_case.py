@@ -94,6 +94,14 @@ def test_the_next_round_is_the_next_visit_of_the_investigation(after):
 
 
 @slow
+def test_it_names_where_it_is_if_it_is_not_gone(after):
+    shares = [left.share.value for left in after.if_not_gone]
+    assert len(shares) == 3
+    assert shares == sorted(shares, reverse=True)
+    assert any(after.if_not_gone[0].name in said for said in after.sentences)
+
+
+@slow
 def test_the_rulebook_stands_beside_the_chance(after):
     assert (after.required.rounds, after.required.rounds_done) == (3, 1)
     assert "3 rounds in a row with nothing detected" in after.required.words

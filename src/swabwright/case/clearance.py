@@ -45,6 +45,16 @@ class Gone(Part):
     seen_only: Chance
 
 
+class Left(Part):
+    """One place's share of where it is if it is not gone."""
+
+    place: Text
+    """Site code, `room:<id>` for the rest of a room, or `line:<id>` for incoming material."""
+    name: Text
+    """The plant's own name."""
+    share: Chance
+
+
 class RoundDone(Part):
     """One round sampled after the last action, and the chance after it."""
 
@@ -124,6 +134,8 @@ class Clearance(Part):
     """Right after the last action, before any round."""
     rounds: tuple[RoundDone, ...]
     now: Gone
+    if_not_gone: tuple[Left, ...] = ()
+    """The likeliest places of what may be left, the first before all."""
     required: Required
     next_round: NextRound | None
     ahead: tuple[RoundsAhead, ...]

@@ -48,6 +48,26 @@ class Aftermath:
         """Chance that no niche remains anywhere, with its range over structural copies."""
         return spread_of(self.states.gone.astype(np.float64), self.states.rows)
 
+    @property
+    def left(self) -> HypothesisRows:
+        """The states in which a niche remains, weighted among themselves; gone ones have no weight."""
+        rows = self.states.rows
+        weight = np.where(self.states.gone, 0.0, rows.weight)
+        return replace(rows, weight=weight / weight.sum())
+
+    @property
+    def share_left(self) -> Array:
+        """Where it is if it is not gone: share of each source, summing to 1; a state's niches share it evenly."""
+        each = self.left.weight / np.maximum(1, self.states.remains.sum(axis=1))
+        sources = len(self.banks[0].bank.source_names)
+        at = np.where(self.states.remains, self.states.rows.sources, sources)
+        return np.asarray(sum(np.bincount(column, each, sources + 1) for column in at.T))[:sources]
+
+    def left_at(self, source: int) -> Spread:
+        """The share of one source of what may be left, with its range over structural copies."""
+        own = (self.states.remains & (self.states.rows.sources == source)).sum(axis=1)
+        return spread_of(own / np.maximum(1, self.states.remains.sum(axis=1)), self.left)
+
     def after(self, results: Sequence[Observed], rates: Rates) -> "Aftermath":
         """The same once these results are known, in any order; read with all earlier results of their sites.
 

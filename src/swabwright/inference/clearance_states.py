@@ -33,13 +33,18 @@ class States:
     """Hypotheses split by what became of each niche; S states of fewer hypotheses.
 
     rows: one a state, weighted. of: (S,) the hypothesis that each was split from. bank: (S, 3) where each niche is
-    read. gone: (S,) whether no niche remains.
+    read. remains: (S, 3) whether a niche is there and not gone.
     """
 
     rows: HypothesisRows
     of: IntArray
     bank: IntArray
-    gone: npt.NDArray[np.bool_]
+    remains: npt.NDArray[np.bool_]
+
+    @property
+    def gone(self) -> npt.NDArray[np.bool_]:
+        """Whether no niche remains, shape (S,)."""
+        return np.asarray(~self.remains.any(axis=1))
 
     def __len__(self) -> int:
         return len(self.rows)
@@ -52,7 +57,7 @@ class States:
         """Some of the states, in any order and as often as named; weights are made to sum to 1 again."""
         rows = self.rows
         few = HypothesisRows(rows.history[places], rows.sources[places], rows.weight[places], rows.copy[places])
-        return States(few, self.of[places], self.bank[places], self.gone[places]).weighed(few.weight)
+        return States(few, self.of[places], self.bank[places], self.remains[places]).weighed(few.weight)
 
 
 def split(rows: HypothesisRows, fates: Sequence[Sequence[Fate]]) -> States:
@@ -69,7 +74,7 @@ def split(rows: HypothesisRows, fates: Sequence[Sequence[Fate]]) -> States:
         at = (rows.sources, np.array(way)[None, :])
         weight = rows.weight * chance[at].prod(axis=1)
         kept = np.flatnonzero(weight > 0)
-        parts.append((kept, weight[kept], bank[at][kept], gone[at][kept].all(axis=1)))
-    of, weight, banks, nothing = (np.concatenate([part[place] for part in parts]) for place in range(4))
+        parts.append((kept, weight[kept], bank[at][kept], ~gone[at][kept]))
+    of, weight, banks, remains = (np.concatenate([part[place] for part in parts]) for place in range(4))
     split_rows = HypothesisRows(rows.history[of], rows.sources[of], weight, rows.copy[of])
-    return States(split_rows, of.astype(np.int32), banks.astype(np.int32), nothing.astype(np.bool_)).weighed(weight)
+    return States(split_rows, of.astype(np.int32), banks.astype(np.int32), remains.astype(np.bool_)).weighed(weight)

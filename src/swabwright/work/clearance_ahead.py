@@ -167,7 +167,6 @@ def _rates(one: Aftermath) -> dict[str, float]:
 
 def _finding(one: Aftermath, silent: Sequence[Observed]) -> Chance:
     """The chance that these samples detect a niche, if one remains."""
-    rows = one.states.rows
     after = one.ratio(silent, _rates(one))
-    left = replace(rows, weight=np.where(one.states.gone, 0.0, rows.weight) / rows.weight[~one.states.gone].sum())
-    return chance(np.clip(1.0 - after, 0.0, 1.0), left, "of the states in which a niche remains; false ones counted")
+    basis = "of the states in which a niche remains; false ones counted"
+    return chance(np.clip(1.0 - after, 0.0, 1.0), one.left, basis)

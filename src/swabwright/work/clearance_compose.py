@@ -4,12 +4,14 @@ from collections.abc import Iterator
 from datetime import datetime
 
 from swabwright import __version__
+from swabwright.belief.estimate import said
 from swabwright.case.canonical import document_hash
 from swabwright.case.clearance import (
     ActionRead,
     Clearance,
     ClearanceHashes,
     Gone,
+    Left,
     NextRound,
     Required,
     RoundDone,
@@ -22,6 +24,7 @@ from swabwright.spread.setting import MODEL_VERSION
 from swabwright.work.clearance_actions import ActionDone
 from swabwright.work.clearance_said import action_words, asks, assumptions, left_out, sentences
 from swabwright.work.clearance_told import Told, gone
+from swabwright.work.findings_places import spots_of
 
 
 def compose_clearance(told: Told) -> Clearance:
@@ -42,6 +45,7 @@ def compose_clearance(told: Told) -> Clearance:
         before_rounds=gone(told.standings[0]),
         rounds=tuple(_rounds(told)),
         now=told.now,
+        if_not_gone=tuple(_if_not_gone(told)),
         required=_required(told),
         next_round=_next_round(told),
         ahead=tuple(_ahead(told)),
@@ -90,6 +94,19 @@ def _rounds(told: Told) -> Iterator[RoundDone]:
             detected=sum(one.detected for one in results),
             gone=gone(standing),
         )
+
+
+def _if_not_gone(told: Told) -> Iterator[Left]:
+    """The likeliest places of what may be left."""
+    one = told.standings[-1].every.plain
+    if one.states.gone.all():
+        return
+    places = spots_of(told.opened.case.plant, one.banks[0].bank.source_names).every
+    share = one.share_left
+    order = sorted(range(len(share)), key=lambda at: (-share[at], places[at].code))
+    for at in order[: round(told.opened.figures.number("clearance.places_named"))]:
+        basis = f"of the states in which a niche remains, its niches alike; {told.standings[-1].every.basis}"
+        yield Left(place=places[at].code, name=places[at].name, share=said(one.left_at(at), basis))
 
 
 def _required(told: Told) -> Required:

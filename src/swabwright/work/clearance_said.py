@@ -26,11 +26,13 @@ KNOWN = {
 }
 RELEASES_NOTHING = "This releases no product, and it is no decision to close: that is a signed act of its own."
 EVEN = 0.5
+MOST_LETTERS = 400
 
 
 def sentences(one: Clearance) -> Iterator[str]:
     """The summary."""
     yield from _how_likely(one)
+    yield from _if_not(one)
     yield from _one_more(one)
     yield from _course(one)
     yield one.required.words
@@ -53,6 +55,13 @@ def _how_likely(one: Clearance) -> Iterator[str]:
             f"Counting only the actions that were seen done, the chance that it is gone is "
             f"{with_range(one.now.seen_only)}."
         )
+
+
+def _if_not(one: Clearance) -> Iterator[str]:
+    if not one.if_not_gone:
+        return
+    named = "; ".join(f"{left.name} ({left.place}), {with_range(left.share)}" for left in one.if_not_gone)
+    yield f"If it is not gone, it is most likely at or in: {named}."[:MOST_LETTERS]
 
 
 def _gone(chance: Chance) -> str:
