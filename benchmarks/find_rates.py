@@ -1,7 +1,8 @@
 """What a first visit finds in a hostile world: row 8.
 
 Truths are made without the engine at level 2: contacts missing and added, rates far off, recovery five times lower,
-prior bent, odd sites. All ways have the same samples, minutes, zone minimums and occasion. A sample that does not hold
+prior bent, odd sites. All ways have the same samples, minutes, zone minimums and occasion; where the minutes
+do not suffice for a ranking or a quota, it may take longer. A sample that does not hold
 the organism counts as no find, whatever the laboratory says. Errors are clustered by plant.
 """
 
@@ -38,6 +39,8 @@ class Found:
     ours: float
     ranking: float
     quota: float
+    samples: tuple[float, float, float]
+    """Taken by each way."""
 
 
 def rows(*, full: bool) -> Iterable[Row]:
@@ -67,12 +70,14 @@ def _found_on_line(catalogue: Catalogue, seed: int, line: str, truths: Sequence[
         "ranking": [baselines.ranking(catalogue, line)],
         "quota": [baselines.quota(random) for _ in range(QUOTA_DRAWS)],
     }
+    ours, ranking, quota = (float(np.mean([len(one) for one in plans])) for plans in ways.values())
+    samples = (ours, ranking, quota)
     for truth in truths:
         rates = {
             way: float(np.mean([any(truth.found([simulated.items[at] for at in one], truth.held[0])) for one in plans]))
             for way, plans in ways.items()
         }
-        yield Found(f"plant {seed}", **rates)
+        yield Found(f"plant {seed}", **rates, samples=samples)
 
 
 def _row(found: Sequence[Found], figures: str) -> Row:
@@ -82,6 +87,7 @@ def _row(found: Sequence[Found], figures: str) -> Row:
     )
     over_ranking = mean_of([one.ours - one.ranking for one in found], plants)
     over_quota = mean_of([one.ours - one.quota for one in found], plants)
+    taken = " / ".join(f"{mean:.1f}" for mean in np.mean([one.samples for one in found], axis=0))
     enough = decided(over_ranking, OVER_RANKING[0]) and decided(over_quota, OVER_QUOTA[0])
     reached = over_ranking.value >= OVER_RANKING[0] and over_quota.value >= OVER_QUOTA[0]
     return Row(
@@ -92,5 +98,6 @@ def _row(found: Sequence[Found], figures: str) -> Row:
         "+10 over ranking, +35 over quota",
         "+15, +45",
         reached if enough else None,
-        "" if enough else f"undecided: fewer than {ENOUGH} truths, or an error over a third of its bar",
+        f"{'' if enough else f'undecided: fewer than {ENOUGH} truths, or an error over a third of its bar; '}"
+        f"samples taken: {taken}",
     )

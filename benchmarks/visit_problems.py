@@ -7,6 +7,7 @@ from pathlib import Path
 from benchmarks.world.investigations import invented_investigation
 from benchmarks.world.plants import make_plant
 from swabwright.case.folder import Case
+from swabwright.case.investigation import Investigation
 from swabwright.planning.problem import Problem
 from swabwright.planning.walk_controls import Shares
 from swabwright.plant.catalogue import Catalogue
@@ -42,7 +43,11 @@ def invented_visit(catalogue: Catalogue, seed: int, sites: int, cache: Path | No
 
 def investigated_plant(catalogue: Catalogue, seed: int, sites: int, line: str | None = None) -> OpenVisit:
     """The first visit to invented plant number `seed`, opened, nothing simulated yet; a line may be suspected."""
+    case = invented_case(catalogue, seed, sites, invented_investigation(seed, line))
+    return open_visit(case, case.investigation.visits[0])
+
+
+def invented_case(catalogue: Catalogue, seed: int, sites: int, investigation: Investigation) -> Case:
+    """An investigation of invented plant number `seed`, as if it had been read from a folder."""
     plant = make_plant(catalogue, seed=seed, sites=sites)
-    investigation = invented_investigation(seed, line)
-    case = Case(Path(), investigation, plant, catalogue, "", None, ())
-    return open_visit(case, investigation.visits[0])
+    return Case(Path(), investigation, plant, catalogue, "", None, ())
