@@ -1,26 +1,28 @@
 """`swabwright clearance`: how likely it is gone, and what one more round would make it."""
 
 from pathlib import Path
+from typing import Literal
 
 import click
 
-from swabwright.case.canonical import readable_json
 from swabwright.case.folder import read_case
-from swabwright.cli.options import case_argument, json_option
+from swabwright.cli.options import case_argument, json_option, paper_option
 from swabwright.cli.steps import Steps
 from swabwright.work.clearance_case import clearance_of
+from swabwright.work.clearance_files import CLEARANCE_FILE, clearance_files
 from swabwright.work.clearance_read import Workplace
 from swabwright.work.storage import cache_folder, write_draft
-
-CLEARANCE_FILE = "clearance.json"
 
 
 @click.command()
 @case_argument
 @click.option("--strain", help="Which strain to go by, where the laboratory told several apart.")
-@click.option("--out", type=click.Path(path_type=Path, file_okay=False), help="Folder for the document.")
+@click.option("--out", type=click.Path(path_type=Path, file_okay=False), help="Folder for document and papers.")
+@paper_option
 @json_option
-def clearance(case: Path, strain: str | None, out: Path | None, *, as_json: bool) -> None:
+def clearance(
+    case: Path, strain: str | None, out: Path | None, paper: Literal["a4", "letter"], *, as_json: bool
+) -> None:
     """Say how likely it is gone from the plant of CASE, after the actions and rounds of its record.
 
     Prints the chance after every round, with all actions and with those seen done only, what one more round with
@@ -30,9 +32,11 @@ def clearance(case: Path, strain: str | None, out: Path | None, *, as_json: bool
     """
     with Steps(quiet=as_json) as steps:
         steps("Reading the case")
-        document = clearance_of(read_case(case), strain, Workplace(cache_folder(), steps))
+        opened = read_case(case)
+        document = clearance_of(opened, strain, Workplace(cache_folder(), steps))
         if out is not None:
-            write_draft(out, {CLEARANCE_FILE: readable_json(document)})
+            steps("Setting the papers")
+            write_draft(out, clearance_files(document, opened, paper))
     click.echo(document.model_dump_json(indent=2) if as_json else "\n".join(document.sentences))
     if out is not None and not as_json:
-        click.echo(f"\nThe document is {out / CLEARANCE_FILE}.")
+        click.echo(f"\nThe document is {out / CLEARANCE_FILE}, its papers beside it: clearance.pdf and clearance.svg.")
