@@ -1,40 +1,31 @@
-"""Finding the place over several visits, and how long the choice of a next visit takes: rows 13, 14 and 15.
+"""Finding the place over several visits: rows 13 and 14.
 
 Truths are made without the engine at level 2, nothing is done about them between visits. 24, 12, 12 and 12 samples; an
 investigation ends when a place is named (chance of a niche over 80 in 100). All ways are read by the same inference.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from time import process_time
 
 from benchmarks.rounds import (
     Ended,
-    SoFar,
     around_a_positive,
     by_information,
     first_plan,
-    informative,
     investigate,
     open_course,
 )
 from benchmarks.study_figures import with_study_figures
 from benchmarks.table import Row
 from benchmarks.world_truths import ENOUGH, decided, percent, truths_by_line
-from swabwright.detection.observed import Observations, Observed
 from swabwright.inference.calibration import Estimate, mean_of
 from swabwright.inference.calibration_claims import claims
-from swabwright.planning.feasible import Limits
 from swabwright.plant.catalogue import Catalogue
 from swabwright.plant.registry import load_catalogue
-from swabwright.work.after_results import simulated_after
-from swabwright.work.read_case import read_bank
 
 SITES, HISTORIES, LEVEL = 200, 1500, 2
 PLANTS, TRUTHS = 24, 20
 SMALL_PLANTS, SMALL_TRUTHS = 1, 2
 LOCALISED, OVER_AROUND, WRONG_ROOM = 0.75, 0.06, 0.06
-FIRST_FOUND = 3
-"""Sites with a detection in the results by which the choice of a next visit is timed."""
 WAYS = {
     "ours": ("plan", by_information),
     "around": ("plan", around_a_positive),
@@ -44,8 +35,7 @@ Told = dict[str, list[Ended]]
 
 
 def rows(*, full: bool) -> Iterable[Row]:
-    """Row 15, then rows 13 and 14 with the study's figures, and with the product's defaults when full."""
-    yield next_visit_seconds(load_catalogue())
+    """Rows 13 and 14 with the study's figures, and with the product's defaults when full."""
     size = (PLANTS, TRUTHS) if full else (SMALL_PLANTS, SMALL_TRUTHS)
     yield from ended_rows(ended_on(with_study_figures(load_catalogue()), *size), "study's figures")
     if full:
@@ -114,31 +104,3 @@ def _undecided(*, enough: bool) -> str:
 def _named_rightly(one: Ended) -> bool:
     leading = int(one.forecast.marginal.argmax())
     return bool(one.forecast.marginal[leading] > 0.8) and leading in one.forecast.niches
-
-
-def next_visit_seconds(catalogue: Catalogue) -> Row:
-    """Row 15: the choice of 12 samples by information on hypotheses that are there, compiled code warm."""
-    course = open_course(catalogue, 1, SITES, "line-0", HISTORIES)
-    items = first_plan(course, catalogue, 1)["plan"]
-    results = tuple(Observed(f"{at:03d}", item, at < FIRST_FOUND, "visit-1") for at, item in enumerate(items))
-    one = read_bank(course.at(1), course.bank, Observations(results))
-    so_far = SoFar(course, one, 1)
-    best = min(_seconds(so_far) for _ in range(3))
-    return Row(
-        "15",
-        f"next visit of 12 from {len(one.observations.results)} results, cells and exchanges included",
-        f"{best:.2f} s CPU",
-        "<= 1 s",
-        "0.3 s",
-        best <= 1.0,
-    )
-
-
-def _seconds(so_far: SoFar) -> float:
-    opened = so_far.course.at(so_far.number)
-    simulated = simulated_after(so_far.one)
-    problem = so_far.course.problem(so_far.number, simulated)
-    limits = Limits(problem)
-    started = process_time()
-    informative(opened, simulated, problem, limits)
-    return process_time() - started

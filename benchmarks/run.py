@@ -24,6 +24,9 @@ MODULES = (
     "scan",
     "inference",
     "calibration",
+    "calibration_world",
+    "find_rates",
+    "inference_rounds",
     "next_visit",
     "clearance",
 )
