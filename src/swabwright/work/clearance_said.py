@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from swabwright.belief.prior import LINE
 from swabwright.case.clearance import Clearance, Gone, RoundsAhead
 from swabwright.case.plan import Chance
 from swabwright.case.words import counted, day, in_100, out_of_100, with_range
@@ -62,6 +63,8 @@ def _if_not(one: Clearance) -> Iterator[str]:
         return
     named = "; ".join(f"{left.name} ({left.place}), {with_range(left.share)}" for left in one.if_not_gone)
     yield f"If it is not gone, it is most likely at or in: {named}."[:MOST_LETTERS]
+    if any(left.place.startswith(LINE) for left in one.if_not_gone):
+        yield "No surface sample settles whether it comes in with material: take samples of what comes in besides."
 
 
 def _gone(chance: Chance) -> str:
