@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 
 import numpy as np
 import pytest
-from builders.findings import findings_tiny, opened_tiny, read_strain, read_tiny, result, sample_at, usual_tiny
+from builders.findings import findings_tiny, opened_tiny, read_strain, read_tiny, result, sample_at, told, usual_tiny
 from builders.known import earlier_result, investigation
 from builders.plants import tiny_plant
 
@@ -17,6 +17,7 @@ from swabwright.inference.other_priors import other_priors
 from swabwright.inference.posterior import posterior
 from swabwright.inference.quantities import niche_within
 from swabwright.inference.reading import read_results
+from swabwright.work.findings_compose import compose_findings
 from swabwright.work.findings_detections import detections
 from swabwright.work.findings_presence import presence_of
 from swabwright.work.findings_results import contaminated
@@ -193,3 +194,15 @@ def test_a_result_of_another_batch_name_changes_no_place():
     one = result(sample_at(opened, bank, 3), detected=True)
     first, second = (read_strain(opened, bank, Observations((replace(one, batch=name),))) for name in ("a", "b"))
     assert first.after.marginal == pytest.approx(second.after.marginal)
+
+
+def test_whoever_is_told_the_steps_can_stop_the_run(read):
+    class Stopped(Exception):
+        pass
+
+    def stop(step):
+        if step.startswith("Leaving out"):
+            raise Stopped
+
+    with pytest.raises(Stopped):
+        compose_findings(replace(read, say=stop), told())

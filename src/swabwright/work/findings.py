@@ -127,8 +127,7 @@ def _of_strain(asked: _Asked, strain: Strain, cache_folder: Path | None, say: Ca
 
     one = read_case(asked.opened, observe, cache_folder, say, bank=BANK)
     bank = one.known.bank
-    say("Reading them again with what could not be measured, and without each result")
-    read = ReadStrain(one, lambda figures: asked.results(bank, figures).by_strain[strain])
+    read = ReadStrain(one, lambda figures: asked.results(bank, figures).by_strain[strain], say)
     return compose_findings(read, _told(asked, strain, asked.results(bank)))
 
 

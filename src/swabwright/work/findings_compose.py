@@ -50,6 +50,7 @@ def compose_findings(read: ReadStrain, told: RecordTold) -> Findings:
     NothingFits where no niche accounts for any detection: it names those that are hardest to explain.
     """
     one, case, figures = read.one, read.one.opened.case, read.one.opened.figures
+    read.say("Reading them again with what could not be measured set otherwise")
     found = detections(read)
     believed = _believed(read)
     parts: dict[str, Any] = _of_record(read, told) | _where(read) | _evidence(read, told)
@@ -128,8 +129,11 @@ def _evidence(read: ReadStrain, told: RecordTold) -> dict[str, Any]:
     leading = leading_place(read.after.share, read.spots)
     results = results_used(read.one.observations, read.one.opened.case.plant, told.presumptive)
     influence = Influence(read, leading)
+    read.say("Leaving out each result in turn")
+    weights = result_weights(read, results, leading)
+    read.say("Setting unconfirmed figures to both ends of their ranges")
     return {
-        "weights": result_weights(read, results, leading),
+        "weights": weights,
         "other_priors": tuple(under_other_priors(read, leading)),
         "assumptions": influence.assumptions(),
         "assumptions_words": influence.words,

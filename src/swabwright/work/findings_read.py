@@ -18,12 +18,18 @@ ObserveUnder = Callable[[Figures], Observations]
 """The same results on the same bank, their samples recovered as other figures have it."""
 
 
+def quiet(_step: str) -> None:
+    """Tells nobody."""
+
+
 @dataclass(frozen=True)
 class ReadStrain:
     """One strain's results on one bank, and how to read them with other figures."""
 
     one: ReadCase
     observe_under: ObserveUnder
+    say: Callable[[str], None] = quiet
+    """Told each step as it begins; it may raise to stop the run."""
 
     @property
     def after(self) -> Posterior:
