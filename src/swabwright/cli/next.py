@@ -5,15 +5,12 @@ from typing import Literal
 
 import click
 
-from swabwright.case.canonical import readable_json
 from swabwright.case.folder import read_case
 from swabwright.cli.options import case_argument, json_option, paper_option
 from swabwright.cli.steps import Steps
-from swabwright.work.drafts import draft_files
+from swabwright.work.next_files import NEXT_FILE, next_files
 from swabwright.work.next_visit import next_visit
 from swabwright.work.storage import cache_folder, write_draft
-
-NEXT_FILE = "next-visit.json"
 
 
 @click.command()
@@ -36,8 +33,8 @@ def next_command(
 ) -> None:
     """Say what to sample on VISIT of CASE after the results so far, and what other choices would give.
 
-    Writes the proposal (next-visit.json) and a draft plan with its papers into --out; `swabwright accept` takes the draft
-    into the case. VISIT stands in investigation.json with its own limits.
+    Writes the proposal (next-visit.json, .pdf and .svg) and a draft plan with its papers into --out; `swabwright
+    accept` takes the draft into the case. VISIT stands in investigation.json with its own limits.
 
     Example: swabwright next CASE visit-2 --samples 12 --out out/visit-2
     """
@@ -49,8 +46,7 @@ def next_command(
         )
         if out is not None:
             steps("Setting the papers")
-            files = draft_files(proposed.planned, opened, paper=paper)
-            write_draft(out, {NEXT_FILE: readable_json(proposed.document), **files})
+            write_draft(out, next_files(proposed, opened, paper))
     document = proposed.document
     click.echo(document.model_dump_json(indent=2) if as_json else "\n".join(document.sentences))
     if out is not None and not as_json:

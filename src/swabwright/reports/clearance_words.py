@@ -15,7 +15,7 @@ from swabwright.reports.wording import listed, long_date, short_date
 
 RELEASES_NOTHING = "This releases no product, and it is no decision to close: that is a signed act of its own."
 UNDER = f"Under these assumptions; {SIMULATED}."
-SENTENCES_FIRST = 3
+SENTENCES_FIRST = 4
 """So many of the document's sentences stand on the first page."""
 
 
@@ -48,6 +48,8 @@ def clearance_words(document: Clearance, plant: Plant, investigation: Investigat
                     for at, one in enumerate(document.actions)],
         "ahead": [_ahead(one) for one in document.ahead],
         "next": _next(document.next_round, {room.id: room.name for room in plant.rooms}),
+        "left": [{"place": f"{one.name} ({one.place})" if ":" not in one.place else one.name,
+                  "share": with_range(one.share)} for one in document.if_not_gone],
         "asks": list(document.asks),
         "assumptions": list(document.assumptions),
         "left_out": list(document.left_out),

@@ -43,10 +43,20 @@ class SiteSeen:
 def sites_seen(found: Findings, sampled: Sequence[Sampled]) -> tuple[SiteSeen, ...]:
     """Every sampled site with what these findings read of it; a site that they do not read keeps what came back."""
     outcomes = {used.sample: fill_of(used.outcome) for used in found.results}
+    return tuple(_seen(code, samples, outcomes) for code, samples in _by_site(sampled).items())
+
+
+def seen_at_sites(sampled: Sequence[Sampled]) -> tuple[SiteSeen, ...]:
+    """Every sampled site with what came back from it."""
+    outcomes = {sample.number: sample.fill for sample in sampled}
+    return tuple(_seen(code, samples, outcomes) for code, samples in _by_site(sampled).items())
+
+
+def _by_site(sampled: Sequence[Sampled]) -> dict[str, list[Sampled]]:
     by_site: dict[str, list[Sampled]] = {}
     for sample in sampled:
         by_site.setdefault(sample.site, []).append(sample)
-    return tuple(_seen(code, samples, outcomes) for code, samples in by_site.items())
+    return by_site
 
 
 def _seen(code: str, samples: list[Sampled], outcomes: dict[str, Fill]) -> SiteSeen:
