@@ -1,14 +1,17 @@
 """`swabwright scan`: where detections stand closer together than chance."""
 
 from pathlib import Path
+from typing import Literal
 
 import click
 
-from swabwright.cli.options import json_option
+from swabwright.cli.options import json_option, paper_option
 from swabwright.inference.scan import Search
 from swabwright.work.answers import answers_as_json, answers_as_text
+from swabwright.work.scan_files import scan_files
 from swabwright.work.scan_floor import Floor
 from swabwright.work.scan_sites import plant_of, scan_file
+from swabwright.work.storage import write_draft
 
 FILE = click.Path(path_type=Path, dir_okay=False, exists=True)
 
@@ -30,6 +33,8 @@ FILE = click.Path(path_type=Path, dir_okay=False, exists=True)
 @click.option("--seed", type=int, default=1, show_default=True, help="Of the rearrangements.")
 @click.option("--plant", type=FILE, help="The plant document, for sites named by code and for walking.")
 @click.option("--walking", is_flag=True, help="Measure on foot through the plant's doors, not straight.")
+@click.option("--out", type=click.Path(path_type=Path, file_okay=False), help="Folder for the drawing; needs --plant.")
+@paper_option
 @json_option
 def scan(
     *,
@@ -41,6 +46,8 @@ def scan(
     seed: int,
     plant: Path | None,
     walking: bool,
+    out: Path | None,
+    paper: Literal["a4", "letter"],
     as_json: bool,
 ) -> None:
     """Where detections stand closer together than chance, among the sites that were tested.
@@ -53,4 +60,6 @@ def scan(
     search = Search(largest_share, radius, rearrangements, seed)
     floor = Floor(plant_of(plant) if plant else None, walking)
     found = scan_file(results.read_bytes(), results.name, model, search, floor)
+    if out is not None:
+        write_draft(out, scan_files(found, (results.read_bytes(), results.name, model), floor, paper))
     click.echo(answers_as_json(scan=found) if as_json else answers_as_text(found))

@@ -5,10 +5,12 @@ from typing import Any
 
 import click
 
-from swabwright.cli.options import json_option
+from swabwright.cli.options import json_option, paper_option
 from swabwright.inference.persistence import Repeats
 from swabwright.work.answers import answers_as_json, answers_as_text
 from swabwright.work.compare_strains import StrainsAsked, compare_strains
+from swabwright.work.storage import write_draft
+from swabwright.work.strain_files import strain_files
 
 FILE = click.Path(path_type=Path, dir_okay=False, exists=True)
 FOLDER = click.Path(path_type=Path, file_okay=False, exists=True)
@@ -34,6 +36,8 @@ FOLDER = click.Path(path_type=Path, file_okay=False, exists=True)
 @click.option("--matches", type=FILE, help="The laboratory's matches with isolates of patients, a CSV file.")
 @click.option("--patient", "patients", multiple=True, help="An isolate of DISTANCES that is a patient's, by code.")
 @click.option("--case", type=FOLDER, help="Hold apart what the record of this case does not name as an isolate.")
+@click.option("--out", type=click.Path(path_type=Path, file_okay=False), help="Folder for the drawing; needs --case.")
+@paper_option
 @json_option
 def strains(*, distances: Path | None, repeats: tuple[tuple[str, int, int, float, str], ...], **given: Any) -> None:
     """The shortest tree of isolates, and their groups at thresholds; a distance alone decides nothing.
@@ -46,7 +50,9 @@ def strains(*, distances: Path | None, repeats: tuple[tuple[str, int, int, float
     Example: swabwright strains distances.csv --threshold 7 \\
       --repeats A 4 5 0.02 "state collection, 12 of 600"
     """
-    as_json = given.pop("as_json")
+    as_json, out, paper = (given.pop(name) for name in ("as_json", "out", "paper"))
     tested = tuple(Repeats(*one) for one in repeats)
     found = compare_strains(distances, StrainsAsked(repeats=tested, **given))
+    if out is not None:
+        write_draft(out, strain_files(found, given["case"], paper))
     click.echo(answers_as_json(strains=found) if as_json else answers_as_text(found))

@@ -1,6 +1,7 @@
 """Same strain: a double line to the nearest relative, with the number of differences in a disc."""
 
 from collections.abc import Sequence
+from math import hypot
 
 from swabwright.reports.fonts import text_width
 from swabwright.reports.frame import Dot, d
@@ -38,6 +39,12 @@ def link_disc(number: str, at: Dot) -> str:
 
 def _middle(first: Shown, second: Shown) -> Dot:
     # marks differ in size: the middle of the visible stretch, not of the two sites
-    length = max(((first.at[0] - second.at[0]) ** 2 + (first.at[1] - second.at[1]) ** 2) ** 0.5, 0.01)
+    across, down = second.at[0] - first.at[0], second.at[1] - first.at[1]
+    length = max(hypot(across, down), 0.01)
     share = (first.radius_mm + (length - second.radius_mm)) / (2 * length)
-    return between(first.at, second.at, min(max(share, 0.0), 1.0))
+    x, y = between(first.at, second.at, min(max(share, 0.0), 1.0))
+    if length - first.radius_mm - second.radius_mm >= 2 * DISC_MM:
+        return x, y
+    # between marks that touch there is no room: the disc stands beside them, square to the line
+    aside = max(first.radius_mm, second.radius_mm) + DISC_MM
+    return x - aside * down / length, y + aside * across / length

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from shapely import MultiPoint
+from shapely.geometry.base import BaseGeometry
 
 from swabwright.inference.scan import Cluster
 from swabwright.plant.document import Plant
@@ -16,7 +17,9 @@ ROUND_M = 1.1
 """How far a ring keeps from the sites in it."""
 DISC_MM, EDGE_MM, NUMBER_MM = 1.0, 0.42, 3.1
 TITLE = "Where detections stand closer together than chance"
-HEADER = ("Ring", "sites", "periods", "detected", "of", "chance played as high")
+HEADER = ("No", "sites", "periods", "detected", "of", "p", "ring")
+SENTENCES = 4
+"""So many groups are told in sentences; the table holds all."""
 NOT_SAID = (
     "A ring says where detections stand close, never why, and never where it lives.",
     "A site outside every ring is not one without it: 'not detected' does not mean that it is not there.",
@@ -28,14 +31,18 @@ def scan_scene(
     plant: Plant, places: Mapping[str, Point], found: Mapping[str, int], clusters: Sequence[Cluster]
 ) -> Scene:
     """A ring a cluster with its number; solid where something was detected, open where nothing was."""
-    rings = tuple(MultiPoint([places[code] for code in one.sites]).convex_hull.buffer(ROUND_M) for one in clusters)
+    outlines = {at: _outline([places[code] for code in one.sites]) for at, one in rings.items()}
     numbers = tuple(
-        Badge((ring.bounds[2], (ring.bounds[1] + ring.bounds[3]) / 2), _number(str(at)), (3.2, 3.2))
-        for at, ring in enumerate(rings, 1)
+        Badge((outline.bounds[2], (outline.bounds[1] + outline.bounds[3]) / 2), _number(str(at)), (3.2, 3.2))
+        for at, outline in outlines.items()
     )
-    sites = tuple(Badge(at, site_svg(detected=found[code] > 0), (0.1, 0.1), 0.0) for code, at in places.items())
-    alt = f"Plan of {plant.name}: {len(places)} tested sites, {len(rings)} rings. The table lists the same rings."
-    return Scene(plant, badges=(*sites, *numbers), rings=rings, alt=alt)
+    sites = tuple(Badge(at, site_svg(detected=found[code] > 0), (2.0, 2.0), stays=True) for code, at in places.items())
+    alt = f"Plan of {plant.name}: {len(places)} tested sites, {len(outlines)} rings. The table lists the same groups."
+    return Scene(plant, badges=(*sites, *numbers), rings=tuple(outlines.values()), alt=alt)
+
+
+def _outline(points: Sequence[Point]) -> BaseGeometry:
+    return MultiPoint(list(points)).convex_hull.buffer(ROUND_M)
 
 
 def site_svg(*, detected: bool) -> str:
@@ -47,13 +54,16 @@ def _number(number: str) -> str:
     return text_svg(number, (0.0, 0.0), NUMBER_MM, weight=600, anchor="middle", halo=True)
 
 
-def scan_beside(clusters: Sequence[Cluster], sentences: Sequence[str]) -> Beside:
-    """The clusters as a table, and the scan's sentences."""
+def scan_beside(clusters: Sequence[Cluster], level: float, sentences: Sequence[str]) -> Beside:
+    """The clusters as a table, and the scan's first sentences."""
+    drawn = ringed(clusters, level)
     rows = tuple(
-        (str(at), ", ".join(one.sites), _periods(one), str(one.detections), f"{one.base:g}", f"p = {one.p:.3g}")
+        (str(at), ", ".join(one.sites), _periods(one), str(one.detections), f"{one.base:g}", f"{one.p:.3g}",
+         "yes" if at in drawn else "no")
         for at, one in enumerate(clusters, 1)
-    )
-    return Beside("scan", TITLE, tuple(sentences), HEADER, rows, NOT_SAID)
+    )  # fmt: skip
+    limit = f"Ringed: what chance alone puts so close together in at most {100 * level:.0f} of 100 rearrangements."
+    return Beside("scan", TITLE, (*sentences[:SENTENCES], limit), HEADER, rows, NOT_SAID)
 
 
 def _periods(one: Cluster) -> str:

@@ -18,7 +18,7 @@ from swabwright.reports.frame import Dot, Frame, d, outlines
 from swabwright.reports.link_lines import link_lines, link_numbers
 from swabwright.reports.marks import mark_svg
 from swabwright.reports.picture import picture
-from swabwright.reports.placing import Paper, around, disc
+from swabwright.reports.placing import Label, Paper, around, disc
 from swabwright.reports.scale_bar import SCALE_BAR_MM, scale_bar
 from swabwright.reports.shell import rooms_on_paper, shell_svg, walls
 from swabwright.reports.spot_numbers import spot_number
@@ -105,7 +105,9 @@ def _names(plant: Plant, frame: Frame, paper: Paper) -> list[str]:
 
 
 def _badge(badge: Badge, frame: Frame, paper: Paper) -> str:
-    label, _ = paper.best(around(frame.point(badge.at), badge.keeps_off_mm, badge.size))
+    home = frame.point(badge.at)
+    spots = [Label(home, *badge.size)] if badge.stays else around(home, badge.keeps_off_mm, badge.size)
+    label, _ = paper.best(spots)
     paper.texts.append(label.box)
     return f'<g transform="translate({label.middle[0]:.2f} {label.middle[1]:.2f})">{badge.svg}</g>'
 

@@ -49,6 +49,8 @@ class Badge:
     svg: str
     size: Dot
     keeps_off_mm: float = 0.8
+    stays: bool = False
+    """Drawn on the site itself, not beside it."""
 
 
 @dataclass(frozen=True)
