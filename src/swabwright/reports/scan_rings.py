@@ -27,8 +27,13 @@ NOT_SAID = (
 )
 
 
+def ringed(clusters: Sequence[Cluster], level: float) -> dict[int, Cluster]:
+    """The clusters that stand closer together than chance alone often puts them, by their number in the table."""
+    return {at: one for at, one in enumerate(clusters, 1) if one.p <= level}
+
+
 def scan_scene(
-    plant: Plant, places: Mapping[str, Point], found: Mapping[str, int], clusters: Sequence[Cluster]
+    plant: Plant, places: Mapping[str, Point], found: Mapping[str, int], rings: Mapping[int, Cluster]
 ) -> Scene:
     """A ring a cluster with its number; solid where something was detected, open where nothing was."""
     outlines = {at: _outline([places[code] for code in one.sites]) for at, one in rings.items()}
