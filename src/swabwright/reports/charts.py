@@ -8,6 +8,7 @@ from shapely import Polygon, box
 
 from swabwright.case.plan import CurvePoint, Plan
 from swabwright.case.words import out_of_100
+from swabwright.reports.dots_words import few
 from swabwright.reports.frame import Dot, d, outlines
 from swabwright.reports.hatch import hatched
 from swabwright.reports.picture import picture, text_svg
@@ -120,7 +121,7 @@ def _tens(chance: float, left: float) -> str:
 def boxes_svg(not_drawn: int, dot_mm: float) -> str:
     """Three sample boxes of 5, 50 and 200 dots, and the dashed box of what is not on the drawing."""
     boxes = [_box(count, i, f"1 in {1000 // count}", dot_mm) for i, count in enumerate(SAMPLE_DOTS)]
-    return picture([*boxes, _box(not_drawn, 3, f"{not_drawn} not drawn", dot_mm, dashed=True)], (96.0, 15.0))
+    return picture([*boxes, _box(not_drawn, 3, f"{few(not_drawn)} not drawn", dot_mm, dashed=True)], (96.0, 15.0))
 
 
 def _box(count: int, place: int, said: str, dot_mm: float, *, dashed: bool = False) -> str:

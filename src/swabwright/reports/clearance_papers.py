@@ -7,7 +7,7 @@ from swabwright.case.clearance import Clearance
 from swabwright.case.investigation import Investigation
 from swabwright.plant.document import Plant
 from swabwright.reports.action_letters import KNOWN, letter_of, letter_svg
-from swabwright.reports.clearance_scene import clearance_scene
+from swabwright.reports.clearance_scene import clearance_scene, pips_of
 from swabwright.reports.clearance_words import clearance_words
 from swabwright.reports.drawing import Drawing
 from swabwright.reports.footprints import floor
@@ -46,7 +46,7 @@ def clearance_papers(
     width, height = MAP_MM if paper == "a4" else LETTER_MAP_MM
     drawing = scene_drawing(scene, frame_for(floor(plant), (width, height - SCALE_BAR_MM)))
     curve = gone_svg(document)
-    key, pictures = scene_key(scene, _signs(document))
+    key, pictures = scene_key(scene, _signs(document, sampled))
     words: dict[str, Any] = clearance_words(document, plant, investigation)
     # a mark of the rounds carries no result of its own: its pips do
     words |= {"paper": paper, "key": key, "map": _size(drawing)}
@@ -55,10 +55,14 @@ def clearance_papers(
     return {"clearance.pdf": made, "clearance.svg": svg_sheet([drawing.svg, curve], drawing.alt).encode()}
 
 
-def _signs(document: Clearance) -> list[tuple[str, str, str]]:
+def _signs(document: Clearance, sampled: Sequence[Sampled]) -> list[tuple[str, str, str]]:
     """The key to pips and letters: those that are on the drawing."""
+    coming = document.next_round.samples if document.next_round else ()
+    codes = {one.site for one in sampled} | {one.site for one in coming}
+    used = {fill for code in codes for fill in pips_of(document, sampled, code)}
     known = [one for one in KNOWN if any(action.known_by == one for action in document.actions)]
-    signs = [(f"key-pip-{at}.svg", _alone(pips_svg([fill])), words) for at, (fill, words) in enumerate(PIPS.items())]
+    pips = [(fill, words) for fill, words in PIPS.items() if fill in used]
+    signs = [(f"key-pip-{at}.svg", _alone(pips_svg([fill])), words) for at, (fill, words) in enumerate(pips)]
     return signs + [(f"key-{one}.svg", _alone(letter_svg("A", one)), KNOWN[one]) for one in known]
 
 

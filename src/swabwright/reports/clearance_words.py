@@ -38,7 +38,7 @@ def clearance_words(document: Clearance, plant: Plant, investigation: Investigat
         },
         "strain": f"Strain {document.strain}. " if document.strain else "",
         "finding": document.sentences[0],
-        "besides": list(document.sentences[1:SENTENCES_FIRST]),
+        "besides": [said for said in document.sentences[1:SENTENCES_FIRST] if said != document.required.words],
         "under": UNDER,
         "releases": RELEASES_NOTHING,
         "required": document.required.words,

@@ -18,4 +18,9 @@ def dots_said(believed: Sequence[Believed], stipple: Stipple) -> str:
     said.append(f"{sum(place.dots for place in rest)} elsewhere on the drawing")
     # the drawing must not be read as more exact than it is
     wider = " Dots of a crowded site are drawn wider than it is." if stipple.drawn_wider else ""
-    return f"of 1,000 dots {listed(said)}; {stipple.not_drawn} not on it. No dot is not impossible.{wider}"
+    return f"of 1,000 dots {listed(said)}; {few(stipple.not_drawn)} not on it. No dot is not impossible.{wider}"
+
+
+def few(dots: int) -> str:
+    """A count of dots that stands for a chance: never none, as what is not drawn is never impossible."""
+    return str(dots) if dots else "less than 1"

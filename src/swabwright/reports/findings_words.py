@@ -9,7 +9,7 @@ from swabwright.case.plan import Chance
 from swabwright.case.words import out_of_100, with_range
 from swabwright.plant.document import Plant
 from swabwright.reports.closing_words import believed_rows
-from swabwright.reports.dots_words import dots_said
+from swabwright.reports.dots_words import dots_said, few
 from swabwright.reports.findings_tables import tables
 from swabwright.reports.plan_words import ORGANISMS
 from swabwright.reports.wording import listed, short_date
@@ -24,9 +24,8 @@ RANKED_NOTE = (
 
 def findings_words(found: Findings, plant: Plant, investigation: Investigation) -> dict[str, Any]:
     """The words of findings.pdf: the finding, the ranking, what moved it, what it rests on, what it does not say."""
-    strain = f", strain {found.strain}" if found.strain else ""
     return {
-        "title": f"Findings{strain}, results to {short_date(found.as_of.date())}",
+        "title": f"Findings, results to {short_date(found.as_of.date())}",
         "plant": plant.name,
         "about": listed(sorted({line.product for line in plant.lines})) or "no lines drawn",
         "organism": ORGANISMS.get(investigation.organism, investigation.organism.replace("_", " ").capitalize()),
@@ -41,7 +40,7 @@ def findings_words(found: Findings, plant: Plant, investigation: Investigation) 
         "ranked": list(_ranked(found)),
         "ranked_note": RANKED_NOTE,
         "dots": f"Where it may live, after these results: {dots_said(found.believed, found.stipple)}",
-        "boxes_alt": f"Boxes of 5, 50 and 200 dots; {found.stipple.not_drawn} of 1,000 dots are not on the drawing.",
+        "boxes_alt": f"Boxes of 5, 50 and 200 dots; {few(found.stipple.not_drawn)} of 1,000 not on the drawing.",
         "not_said": not_said(found),
         "sentences": list(found.sentences),
         "believed": believed_rows(found.believed),

@@ -62,7 +62,7 @@ def scene_drawing(scene: Scene, frame: Frame, *, window: Polygon | None = None, 
     clip = f'<clipPath id="window"><path d="M0 0H{frame.width_mm:.2f}V{frame.height_mm:.2f}H0Z"/></clipPath>'
     if is_plate:
         edge = f'<path d="M0 0H{frame.width_mm:.2f}V{frame.height_mm:.2f}H0Z" fill="none" stroke="#000"'
-        layers.append(f'{edge} stroke-width="{2 * WINDOW_MM}"/>')
+        layers.append(f'{edge} stroke-width="{WINDOW_MM}"/>')
     drawn = [f'{clip}<g clip-path="url(#window)">{"".join(layers)}</g>', scale_bar(frame)]
     return Drawing(picture(drawn, size), *size, frame.mm_per_m, scene.alt)
 
