@@ -43,7 +43,7 @@ def forecasts(catalogue: Catalogue, plants: int, truths: int, cache: Path | None
     for seed in range(1, plants + 1):
         opened = investigated_plant(catalogue, seed, SITES)
         samples = (shares, MINUTES_A_SAMPLE * SAMPLES)
-        given = readers(opened, cache, _quiet, histories=HISTORIES, samples=samples)
+        given = readers(opened, cache, _quiet, histories=(HISTORIES, HISTORIES), samples=samples)
         true = bank_of(given.opened, "C", cache, _quiet, histories=HISTORIES)
         yield from own_forecasts(given, true, truths, seed, f"plant {seed}")
 

@@ -14,12 +14,10 @@ from swabwright.detection.observed import Observations, Observed
 from swabwright.inference.calibration import Forecast, brier, coverage, log_score
 from swabwright.inference.calibration_bins import reliability
 from swabwright.inference.calibration_claims import claims
-from swabwright.inference.posterior import posterior
-from swabwright.inference.reading import read
 from swabwright.planning.walk_controls import Shares
 from swabwright.plant.catalogue import Catalogue
 from swabwright.plant.registry import load_catalogue
-from swabwright.work.calibrate_read import BATCH, Readers, prior_on, readers
+from swabwright.work.calibrate_read import BATCH, Readers, readers
 
 SITES, HISTORIES, SAMPLES, LEVEL = 200, 1500, 30, 2
 PLANTS, TRUTHS = 24, 32
@@ -44,7 +42,7 @@ def held_on(catalogue: Catalogue, plants: int, truths: int) -> Iterator[Held]:
         for line, own in told.items():
             opened = investigated_plant(catalogue, seed, SITES, line)
             samples = (shares, MINUTES_A_SAMPLE * SAMPLES)
-            given = readers(opened, None, lambda _line: None, histories=HISTORIES, samples=samples)
+            given = readers(opened, None, lambda _line: None, histories=(HISTORIES, HISTORIES), samples=samples)
             yield from ((_forecast(given, truth, f"plant {seed}"), given.rooms) for truth in own)
 
 
@@ -54,8 +52,7 @@ def _forecast(given: Readers, truth: InventedTruth, cluster: str) -> Forecast:
         Observed(f"{BATCH} {place:03d}", item, one, BATCH)
         for place, (item, one) in enumerate(zip(given.items, found, strict=True))
     )
-    after = posterior(read(given.reads, Observations(results)), prior_on(given.reads))
-    sources = given.reads.bank.source_names
+    after, sources = given.after(Observations(results)), given.sources
     return Forecast(after.share, after.marginal, tuple(sources.index(key) for key in truth.niches), cluster)
 
 

@@ -21,7 +21,12 @@ from benchmarks.world.write import write_cases  # noqa: E402
 
 FEWER = "".join(
     f'[[override]]\nfigure = "{name}"\nvalue = {value}\nwho = "a test"\nwhy = "quick"\n'
-    for name, value in (("inference.histories", 60), ("planning.histories", 60), ("planning.rows", 2000))
+    for name, value in (
+        ("inference.histories", 60),
+        ("inference.most_histories", 120),
+        ("planning.histories", 60),
+        ("planning.rows", 2000),
+    )
 )
 
 

@@ -10,7 +10,7 @@ from swabwright.inference.calibration_bins import largest_error, reliability
 from swabwright.inference.calibration_claims import claims
 from swabwright.plant.figures import Figures
 from swabwright.work.calibrate_cases import case_forecasts, read_known_cases
-from swabwright.work.calibrate_read import bank_of, own_forecasts, readers, without_earlier
+from swabwright.work.calibrate_read import bank_of, own_forecasts, readers
 from swabwright.work.calibrate_said import Calibrated, Covered
 from swabwright.work.opened import open_visit
 
@@ -30,7 +30,7 @@ def calibrate_own(
     """
     histories = round(case.figures.number("inference.histories"))
     say("Choosing the samples of the visit")
-    given = readers(without_earlier(open_visit(case, visit)), cache_folder, say, histories=histories)
+    given = readers(open_visit(case, visit), cache_folder, say)
     true = bank_of(given.opened, "C", cache_folder, say, histories=histories)
     say(f"Reading {count} truths")
     made = list(own_forecasts(given, true, count, seed))
@@ -47,8 +47,7 @@ def calibrate_cases(
     say("Reading the cases and their truths")
     cases = read_known_cases(folder, count)
     figures = cases[0].case.figures
-    histories = round(figures.number("inference.histories"))
-    pairs = list(case_forecasts(cases, cache_folder, say, histories=histories))
+    pairs = list(case_forecasts(cases, cache_folder, say))
     told = sorted({f"Truths of level {one.truth.level}, made by {one.truth.made_by}" for one in cases})
     return _calibrated("; ".join(told), [made for _, made in pairs], [given.rooms for given, _ in pairs], figures)
 

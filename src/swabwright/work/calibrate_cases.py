@@ -11,10 +11,8 @@ from swabwright.detection.items import Item
 from swabwright.detection.observed import Observations, Observed
 from swabwright.errors import DocumentRefused, Fault, SwabwrightError
 from swabwright.inference.calibration import Forecast
-from swabwright.inference.posterior import posterior
-from swabwright.inference.reading import read
 from swabwright.plant.reading import read_document
-from swabwright.work.calibrate_read import BATCH, Readers, prior_on, readers
+from swabwright.work.calibrate_read import BATCH, Readers, readers
 from swabwright.work.opened import open_visit
 
 TRUTH_FILE = "truth.json"
@@ -55,16 +53,16 @@ def _known_case(path: Path) -> KnownCase:
 
 
 def case_forecasts(
-    cases: Sequence[KnownCase], cache_folder: Path | None, say: Callable[[str], None], *, histories: int
+    cases: Sequence[KnownCase], cache_folder: Path | None, say: Callable[[str], None]
 ) -> Iterator[tuple[Readers, Forecast]]:
     """What the engine believes of each case after the samples that it chose itself, beside the truth."""
     for number, one in enumerate(cases, 1):
         say(f"Case {number} of {len(cases)}")
         opened = open_visit(one.case, one.case.investigation.visits[0])
-        given = readers(opened, cache_folder, _silent, histories=histories)
-        after = posterior(read(given.reads, _answers(one.truth, given.items)), prior_on(given.reads))
+        given = readers(opened, cache_folder, _silent)
+        after = given.after(_answers(one.truth, given.items))
         places = {site.code: site.key for site in one.case.plant.sites}
-        sources = given.reads.bank.source_names
+        sources = given.sources
         niches = tuple(sources.index(places[code]) for code in one.truth.niches)
         yield given, Forecast(after.share, after.marginal, niches, document_hash(one.case.plant))
 
