@@ -5,6 +5,7 @@ from typing import Any
 
 from swabwright.case.clearance import Clearance, Gone, NextRound, RoundsAhead
 from swabwright.case.investigation import Investigation
+from swabwright.case.plan import Chance
 from swabwright.case.words import clock, out_of_100, with_range
 from swabwright.plant.document import Plant
 from swabwright.reports.action_letters import letter_of
@@ -72,14 +73,19 @@ def _rounds(document: Clearance) -> Iterator[dict[str, str]]:
 
 
 def _gone(gone: Gone) -> dict[str, str]:
-    return {"gone": with_range(gone.all_actions), "seen": with_range(gone.seen_only)}
+    return {"gone": _in_column(gone.all_actions), "seen": _in_column(gone.seen_only)}
+
+
+def _in_column(chance: Chance) -> str:
+    """A chance under a heading that says 'in 100'."""
+    return f"{out_of_100(chance.value)} ({out_of_100(chance.low)} to {out_of_100(chance.high)})"
 
 
 def _ahead(one: RoundsAhead) -> dict[str, str]:
     return {
         "rounds": str(one.rounds),
         "samples": str(one.samples),
-        "again": with_range(one.same_sites_again),
+        "again": _in_column(one.same_sites_again),
     } | _gone(one.gone)
 
 
