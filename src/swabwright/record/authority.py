@@ -22,6 +22,10 @@ class Notice(Body):
     kind: Literal["notice"]
     given_to: Text
     legal_basis: Text
+    right_to_object_told: bool | None = None
+    """Whether the plant was told that it may object, and how."""
+    contact: Text | None = None
+    """Whom the plant may turn to."""
     file: FileRef | None = None
 
 
@@ -54,6 +58,10 @@ class Receipt(Body):
     samples: Annotated[tuple[SampleNumber, ...], Field(min_length=1)]
     given_to: Text
     reply_by: Moment | None = None
+    right_to_object_told: bool | None = None
+    """Whether the plant was told that it may object, and how."""
+    contact: Text | None = None
+    """Whom the plant may turn to."""
     file: FileRef | None = None
 
 

@@ -47,7 +47,8 @@ def carriages(entries: Iterable[Entry]) -> tuple[Carriage, ...]:
         if entry.number in wrong:
             continue
         body, at = entry.statement.body, entry.statement.at
-        if isinstance(body, ContainerPacked):
+        # Isolates have hands, but no hours to the start of analysis and no journey of their own.
+        if isinstance(body, ContainerPacked) and body.samples:
             _packed(found, body, entry)
         elif isinstance(body, LaboratoryReceipt):
             _received(found, body, at)

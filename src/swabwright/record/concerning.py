@@ -13,7 +13,9 @@ from swabwright.record.values import Body
 def concerning(entries: Sequence[Entry], sample: str) -> frozenset[int]:
     """Numbers of all entries that concern the sample, those that were superseded too; none when nothing names it."""
     told = {entry.number for entry in entries if sample in _samples(entry.statement.body)}
-    told |= {hand.entry for hand in custody(entries).hands.get(sample, ())}
+    found = custody(entries)
+    told |= {hand.entry for hand in found.hands.get(sample, ())}
+    told |= {hand.entry for one, hands in found.isolates.items() if one.sample == sample for hand in hands}
     for carriage in carriages(entries):
         if sample in carriage.samples:
             told |= set(_on_the_way(entries, carriage, sample))
@@ -27,7 +29,12 @@ def concerning(entries: Sequence[Entry], sample: str) -> frozenset[int]:
 
 
 def _samples(body: Body) -> tuple[str, ...]:
-    named = (getattr(body, "sample", None), getattr(body, "of_sample", None), *getattr(body, "samples", ()))
+    isolates = getattr(body, "isolates", None) or ()
+    named = (
+        *(getattr(body, "sample", None), getattr(body, "of_sample", None)),
+        *getattr(body, "samples", ()),
+        *(one.sample for one in isolates),
+    )
     return tuple(one for one in named if one is not None)
 
 
@@ -38,6 +45,7 @@ def _on_the_way(entries: Sequence[Entry], carriage: Carriage, sample: str) -> It
         body, at = entry.statement.body, seconds_of(entry.statement.at)
         in_time = begins <= at and (received is None or at <= seconds_of(received) or isinstance(body, LoggerData))
         named = (getattr(body, "container", None), *getattr(body, "containers", ()))
-        # Another sample packed into the same container is no fact about this one.
-        if in_time and carriage.container in named and not getattr(body, "samples", ()):
+        # What else is packed into the same container is no fact about this sample.
+        others = getattr(body, "samples", ()) or getattr(body, "isolates", None)
+        if in_time and carriage.container in named and not others:
             yield entry.number

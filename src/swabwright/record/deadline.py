@@ -1,11 +1,11 @@
 """The deadline clock: hours from collection to the start of analysis, what is left, and when it ends."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from swabwright.plant.figures import Figures
 from swabwright.record.entry import Entry
-from swabwright.record.laboratory import Result
+from swabwright.record.laboratory import AmendedResult, Result
 from swabwright.record.moments import seconds_of
 from swabwright.record.sampling import Collected
 from swabwright.record.standing import standing
@@ -59,15 +59,27 @@ class Deadline:
 def deadlines(entries: Iterable[Entry], figures: Figures, as_of: int) -> dict[str, Deadline]:
     """The clock of every collected sample by its number, under the rulebook's target and limit."""
     every = standing(entries)
-    started: dict[str, str] = {}
+    started = _started(every)
     collected: dict[str, str] = {}
     for entry in every:
         body = entry.statement.body
         if isinstance(body, Collected):
             collected.setdefault(body.sample, body.taken_at or entry.statement.at)
-        elif isinstance(body, Result) and body.analysis_started_at:
-            # Of several tests of one sample the first to start ends the wait.
-            earlier = started.get(body.sample, body.analysis_started_at)
-            started[body.sample] = min(earlier, body.analysis_started_at, key=seconds_of)
     target, limit = (figures.number(f"rule.hours_to_analysis_{name}") for name in ("target", "limit"))
     return {sample: Deadline(sample, at, started.get(sample), as_of, target, limit) for sample, at in collected.items()}
+
+
+def _started(every: Sequence[Entry]) -> dict[str, str]:
+    """When the analysis of each sample started; what an amended report says of it stands in place of the first."""
+    said = [
+        (entry.statement.id, body, body.analysis_started_at)
+        for entry in every
+        if isinstance(body := entry.statement.body, Result | AmendedResult) and body.analysis_started_at
+    ]
+    amended = {body.amends for _, body, _ in said if isinstance(body, AmendedResult)}
+    started: dict[str, str] = {}
+    for identity, body, at in said:
+        if identity not in amended:
+            # Of several tests of one sample the first to start ends the wait.
+            started[body.sample] = min(started.get(body.sample, at), at, key=seconds_of)
+    return started

@@ -20,6 +20,7 @@ AnyBody: TypeAlias = Annotated[
     | floor.HoldAsked
     | floor.HoldAnswered
     | floor.LineMoment
+    | floor.Break
     | authority.CredentialsShown
     | authority.Notice
     | authority.Consent
@@ -39,6 +40,8 @@ AnyBody: TypeAlias = Annotated[
     | laboratory.Result
     | laboratory.AmendedResult
     | laboratory.Isolate
+    | laboratory.IsolateReleased
+    | laboratory.IsolateDiscarded
     | casework.ActionAsked
     | casework.ActionPromised
     | casework.ActionSaidDone

@@ -2,6 +2,8 @@
 
 from typing import Literal
 
+from pydantic import model_validator
+
 from swabwright.plant.model import Identifier, SiteCode, Text
 from swabwright.record.values import Body, Moment, Words
 
@@ -44,3 +46,23 @@ class LineMoment(Body):
     line: Identifier
     happened_at: Moment | None = None
     remarks: Words | None = None
+
+
+class Break(Body):
+    """A line or the team has a break."""
+
+    kind: Literal["break"]
+    of: Literal["line", "team"]
+    line: Identifier | None = None
+    """The line, where it is the line's break."""
+    happened_at: Moment | None = None
+    """When it began, if not when the entry was made."""
+    ends_at: Moment | None = None
+    """When it ends, as it was said; the line counts as running from then on."""
+    remarks: Words | None = None
+
+    @model_validator(mode="after")
+    def _a_line_s_break_names_its_line(self) -> "Break":
+        if (self.of == "line") != (self.line is not None):
+            raise ValueError("the break of a line names its line, the break of the team names none")
+        return self

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from swabwright.record.authority import Refusal
 from swabwright.record.custody import Contradiction
 from swabwright.record.entry import Entry, Statement
-from swabwright.record.floor import HoldAnswered, LineMoment, StopSeen
+from swabwright.record.floor import Break, HoldAnswered, LineMoment, StopSeen
 from swabwright.record.ground import Ground, SiteAsks
 from swabwright.record.sampling import Collected
 from swabwright.record.standing import standing
@@ -86,6 +86,9 @@ class ToldOnTheFloor:
                 self._stops.append((at, body))
             case LineMoment(kind="line_started"):
                 self._starts.append((_moment(body.happened_at or statement.at), body.line))
+            case Break(line=str(line), ends_at=str(ends_at)):
+                # Nobody may have entered the start: in doubt the line runs when its break is over.
+                self._starts.append((_moment(ends_at), line))
 
     def _standing(self, body: Collected, asks: SiteAsks, taken: datetime, *, isolated: bool) -> bool:
         """Whether a stop was seen for the site in time, after which nobody started the line again."""

@@ -23,12 +23,14 @@ class SiteAsks:
 
 @dataclass(frozen=True)
 class Ground:
-    """Sites by code, the hours of the visits, the plant's time zone and its lines; empty when no plant is known."""
+    """Sites by code, hours of the visits, and what else the plant's document names; empty when no plant is known."""
 
     sites: Mapping[str, SiteAsks] = field(default_factory=dict)
     visits: tuple[tuple[datetime, datetime], ...] = ()
     zone: tzinfo | None = None
     lines: frozenset[str] = frozenset()
+    machines: frozenset[str] = frozenset()
+    rooms: frozenset[str] = frozenset()
 
     def day(self, moment: datetime) -> date:
         """The day at the plant; the day as it was written where the plant's time zone is not known."""

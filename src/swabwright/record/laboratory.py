@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from swabwright.plant.model import Text
-from swabwright.record.values import Body, Count, Digest, EntryId, FileRef, Moment, SampleNumber, Words
+from swabwright.record.values import Body, Count, Digest, EntryId, FileRef, Isolates, Moment, SampleNumber, Words
 
 Outcome = Literal["not_detected", "presumptive", "detected", "no_valid_result"]
 
@@ -71,8 +71,29 @@ class Isolate(Body):
     strain: Text | None = None
     """Type or cluster in the laboratory's own words."""
     held_by: Text
+    """Who holds it when it is entered; later hands are hand-overs."""
     sequence_identifier: Text | None = None
     shipping_class: Text | None = None
     storage: Text
     release: Words | None = None
     """The written release, where it was discarded or given on."""
+
+
+class IsolateReleased(Body):
+    """Isolates may be discarded: who released them in writing, in which words."""
+
+    kind: Literal["isolate_released"]
+    isolates: Isolates
+    released_by: Text
+    words: Words
+    file: FileRef | None = None
+    """The writing itself."""
+
+
+class IsolateDiscarded(Body):
+    """Isolates were discarded by who held them, after their written release."""
+
+    kind: Literal["isolate_discarded"]
+    isolates: Isolates
+    discarded_by: Text
+    remarks: Words | None = None

@@ -10,6 +10,7 @@ from swabwright.record.entry import Entry, Statement
 from swabwright.record.floor_rules import ToldOnTheFloor
 from swabwright.record.ground import UNKNOWN_GROUND, Ground
 from swabwright.record.laboratory import AmendedResult, ReportReceived, Result
+from swabwright.record.results import reports
 from swabwright.record.sampling import Collected
 from swabwright.record.standing import standing, superseded
 from swabwright.record.transport import LoggerData
@@ -61,11 +62,21 @@ def _collected(entries: Sequence[Entry], statement: Statement, body: Collected, 
 
 def _result(entries: Sequence[Entry], body: Result) -> Iterator[str]:
     yield from _report(entries, body.report)
+    received = reports(entries)
+    status = received[body.report].status
     for one in standing(entries):
-        if isinstance(one.statement.body, Result) and one.statement.body.sample == body.sample:
-            same = one.statement.body.organism == body.organism and one.statement.body.method == body.method
-            if same:
+        before = one.statement.body
+        if isinstance(before, Result) and _same_test(before, body):
+            first = received[before.report].status if before.report in received else "final"
+            # A preliminary report may come beside any other and never takes the place of a final one.
+            if before.report == body.report or (status, first) == ("final", "final"):
                 yield f"sample {body.sample} has its result in entry {one.number}; only an amended report changes it"
+            elif status == "amended":
+                yield f"sample {body.sample} has its result in entry {one.number}; enter amended_result beside it"
+
+
+def _same_test(one: Result, other: Result) -> bool:
+    return all(getattr(one, name) == getattr(other, name) for name in ("sample", "organism", "method"))
 
 
 def _amended(entries: Sequence[Entry], body: AmendedResult) -> Iterator[str]:

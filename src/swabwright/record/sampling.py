@@ -2,25 +2,31 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from swabwright.plant.model import SiteCode, Text
-from swabwright.record.values import Body, Count, FileRef, Moment, SampleNumber, TenthsOfDegree, Words
+from swabwright.record.values import Body, Count, Day, FileRef, Moment, SampleNumber, TenthsOfDegree, Words
 
 Zone = Annotated[int, Field(ge=1, le=4)]
 SampleKind = Literal["surface", "raw_material", "water", "residue", "product", "part", "blank", "duplicate"]
+BlankKind = Literal["field", "trip", "device_lot", "glove"]
+"""Opened at the site, carried along unopened, an unused device of the lot, or the gloves themselves."""
 
 
 class Collected(Body):
-    """A sample is in its container, in the hand of who made the entry."""
+    """A sample is in its container, in the hand of who took it."""
 
     kind: Literal["collected"]
     sample: SampleNumber
     sample_kind: SampleKind
+    blank_kind: BlankKind | None = None
+    """Which kind of blank, where it is one."""
     site: SiteCode | None = None
     zone: Zone | None = None
     device: Text
     device_lot: Text | None = None
+    device_expires_on: Day | None = None
+    """The last day on which the device may be used, as its pack says."""
     medium: Text | None = None
     area_mm2: Count | None = None
     mass_mg: Count | None = None
@@ -38,11 +44,19 @@ class Collected(Body):
     """Where the part lies that is kept back, and who holds it."""
     residue: Text | None = None
     witness: Text | None = None
+    taken_by: Text | None = None
+    """Who took it, if not who made the entry."""
     taken_at: Moment | None = None
     """When it was taken, if not when the entry was made."""
     of_sample: SampleNumber | None = None
     """The sample whose duplicate or blank this is."""
     remarks: Words | None = None
+
+    @model_validator(mode="after")
+    def _only_a_blank_has_a_kind_of_blank(self) -> "Collected":
+        if self.blank_kind is not None and self.sample_kind != "blank":
+            raise ValueError(f"blank_kind goes with a blank only, and the sample is a {self.sample_kind}; leave it out")
+        return self
 
 
 class NotTaken(Body):

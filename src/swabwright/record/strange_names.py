@@ -1,4 +1,4 @@
-"""Sites and lines that entries name and the plant's document does not hold: noted, never refused.
+"""Sites, lines, machines and rooms that entries name and the plant's document does not hold: noted, never refused.
 
 A sample that exists must be enterable, whatever the document says; a slip of the pen must not stay unseen either.
 """
@@ -13,7 +13,7 @@ from swabwright.record.values import Body
 
 
 def strange_names(entries: Iterable[Entry], ground: Ground) -> tuple[Note, ...]:
-    """A note on every entry that names a site or a line which the plant's document does not hold."""
+    """A note on every entry that names a site, line, machine or room which the plant's document does not hold."""
     if not ground.sites:
         return ()
     return tuple(
@@ -22,8 +22,10 @@ def strange_names(entries: Iterable[Entry], ground: Ground) -> tuple[Note, ...]:
 
 
 def _strange(body: Body, ground: Ground) -> Iterator[str]:
-    site, line = getattr(body, "site", None), getattr(body, "line", None)
+    site = getattr(body, "site", None)
     if site is not None and site not in ground.sites:
         yield f"plant.json has no site {site}; if it is a slip, supersede the entry and enter it anew"
-    if line is not None and line not in ground.lines:
-        yield f"plant.json has no line {line} (its lines: {', '.join(sorted(ground.lines))})"
+    for what, known in (("line", ground.lines), ("machine", ground.machines), ("room", ground.rooms)):
+        name = getattr(body, what, None)
+        if name is not None and name not in known:
+            yield f"plant.json has no {what} {name} (its {what}s: {', '.join(sorted(known)) or 'none'})"

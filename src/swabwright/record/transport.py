@@ -1,21 +1,30 @@
 """Bodies of custody: packing, seals, hand-overs, waybills, loggers, receipt at the laboratory."""
 
-from typing import Annotated, Literal
+from typing import Literal
 
-from pydantic import Field, model_validator
+from pydantic import model_validator
 
 from swabwright.plant.model import Part, Text
 from swabwright.record.read_as import ReadAs
-from swabwright.record.values import Body, Count, FileRef, SampleNumber, TenthsOfDegree, Words
+from swabwright.record.values import Body, Count, FileRef, Isolates, SampleNumber, TenthsOfDegree, Words
 
 
 class ContainerPacked(Body):
-    """Samples lie in a shipping container, in the hand of who made the entry."""
+    """Samples or isolates lie in a shipping container, in the hand of who packed it."""
 
     kind: Literal["container_packed"]
     container: Text
-    samples: Annotated[tuple[SampleNumber, ...], Field(min_length=1)]
+    samples: tuple[SampleNumber, ...] = ()
+    isolates: Isolates | None = None
+    packed_by: Text | None = None
+    """Who packed it, if not who made the entry."""
     logger: Text | None = None
+
+    @model_validator(mode="after")
+    def _something(self) -> "ContainerPacked":
+        if not (self.samples or self.isolates):
+            raise ValueError("names no sample and no isolate; write what is packed")
+        return self
 
 
 class SealSet(Body):
@@ -42,12 +51,13 @@ class SealOpened(Body):
 
 
 class HandOver(Body):
-    """Samples or whole containers go from one hand to another."""
+    """Samples, isolates or whole containers go from one hand to another."""
 
     kind: Literal["hand_over"]
     giver: Text
     taker: Text
     samples: tuple[SampleNumber, ...] = ()
+    isolates: Isolates | None = None
     containers: tuple[Text, ...] = ()
     purpose: Text
     condition: Words | None = None
@@ -55,7 +65,7 @@ class HandOver(Body):
 
     @model_validator(mode="after")
     def _something_to_another(self) -> "HandOver":
-        if not (self.samples or self.containers):
+        if not (self.samples or self.isolates or self.containers):
             raise ValueError("names no sample and no container; write what is handed over")
         if self.giver == self.taker:
             raise ValueError(f"{self.giver} cannot hand over to themselves; name who takes it")
@@ -92,14 +102,21 @@ class SealSeen(Part):
 
 
 class LaboratoryReceipt(Body):
-    """The laboratory has the samples: condition, probe temperature, seals as found."""
+    """The laboratory has the samples or isolates: condition, probe temperature, seals as found."""
 
     kind: Literal["laboratory_receipt"]
     laboratory: Text
     received_by: Text
-    samples: Annotated[tuple[SampleNumber, ...], Field(min_length=1)]
+    samples: tuple[SampleNumber, ...] = ()
+    isolates: Isolates | None = None
     seals: tuple[SealSeen, ...] = ()
     temperature_tenths_c: TenthsOfDegree | None = None
     probe: Text | None = None
     condition: Words
     accession: Text | None = None
+
+    @model_validator(mode="after")
+    def _something(self) -> "LaboratoryReceipt":
+        if not (self.samples or self.isolates):
+            raise ValueError("names no sample and no isolate; write what was received")
+        return self

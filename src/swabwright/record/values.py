@@ -1,6 +1,6 @@
 """Values that entries share: times, sample numbers, hashes, files; quantities are whole numbers."""
 
-from datetime import datetime
+from datetime import date, datetime
 from typing import Annotated
 
 from pydantic import AfterValidator, Field, StringConstraints
@@ -8,7 +8,7 @@ from pydantic import AfterValidator, Field, StringConstraints
 from swabwright.case.numbers import read_number
 from swabwright.errors import SwabwrightError
 from swabwright.plant import forms
-from swabwright.plant.model import NOT_BLANK, Part
+from swabwright.plant.model import NOT_BLANK, Part, Text
 
 LARGEST = 2**53 - 1
 """Every language reads whole numbers up to here alike (RFC 8785, section 3.2.2.3)."""
@@ -16,6 +16,16 @@ LARGEST = 2**53 - 1
 
 def _real_time(text: str) -> str:
     datetime.fromisoformat(text)
+    return text
+
+
+def _real_day(text: str) -> str:
+    try:
+        day = date.fromisoformat(text)
+    except ValueError as error:
+        raise ValueError(f"'{text}' is no day of the calendar; write it as 2026-03-05") from error
+    if day.isoformat() != text:
+        raise ValueError(f"write the day as {day.isoformat()}")
     return text
 
 
@@ -32,6 +42,9 @@ def _own_number(text: str) -> str:
 # Times stay text, so that the bytes that were hashed come back as they were written.
 Moment = Annotated[str, StringConstraints(pattern=forms.MOMENT), AfterValidator(_real_time)]
 """RFC 3339 with offset, whole seconds: `2026-03-05T09:30:00+01:00`."""
+
+Day = Annotated[str, AfterValidator(_real_day)]
+"""A day of the calendar: `2026-03-05`."""
 
 SampleNumber = Annotated[str, AfterValidator(_own_number)]
 Digest = Annotated[str, StringConstraints(pattern=forms.HASH)]
@@ -60,6 +73,16 @@ class FileRef(Part):
     def name(self) -> str:
         """Its name in files/: the hash and the ending."""
         return f"{self.sha256}.{self.ending}"
+
+
+class IsolateRef(Part):
+    """An isolate by its own name and the sample that it was picked from."""
+
+    isolate: Text
+    sample: SampleNumber
+
+
+Isolates = Annotated[tuple[IsolateRef, ...], Field(min_length=1)]
 
 
 class Body(Part):

@@ -30,13 +30,15 @@ def ground_as_far_as_known(case: Path) -> tuple[Ground, str | None]:
 
 
 def ground_of(case: Case) -> Ground:
-    """Zone, line and stops of every site, the hours of every visit, the plant's time zone and its lines."""
+    """Zone, line and stops of every site, the hours of every visit, the plant's time zone and its other names."""
     sites = {}
     for site in case.plant.sites:
         settled = effective_site(site, case.catalogue)
         sites[site.code] = SiteAsks(site.zone, _line(site, case.plant), settled.stop_as_is, settled.stop)
     visits = tuple((visit.limits.starts_at, visit.limits.ends_at) for visit in case.investigation.visits)
-    return Ground(sites, visits, zone_of(case.plant), frozenset(one.id for one in case.plant.lines))
+    plant = case.plant
+    names = [frozenset(one.id for one in every) for every in (plant.lines, plant.equipment, plant.rooms)]
+    return Ground(sites, visits, zone_of(plant), *names)
 
 
 def _line(site: Site, plant: Plant) -> str | None:

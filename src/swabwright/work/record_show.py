@@ -6,7 +6,7 @@ from typing import Any
 
 from swabwright.record.concerning import concerning
 from swabwright.record.course import ActionStory, actions, course
-from swabwright.record.custody import Contradiction, Note, custody
+from swabwright.record.custody import Contradiction, Custody, Hand, Note, custody
 from swabwright.record.entry import Entry
 from swabwright.record.floor_rules import floor_contradictions
 from swabwright.record.ground import UNKNOWN_GROUND, Ground
@@ -61,11 +61,8 @@ def record_document(
     stories = {name: story for name, story in samples(entries).items() if sample in (None, name)}
     return {
         "entries": [one.model_dump(mode="json", exclude_none=True) for one in entries if one.number in told],
-        "hands": {
-            name: [{"holder": hand.holder, "since": hand.since, "entry": hand.entry} for hand in hands]
-            for name, hands in found.hands.items()
-            if sample in (None, name)
-        },
+        "hands": {name: _hand_data(hands) for name, hands in found.hands.items() if sample in (None, name)},
+        "isolates": _isolate_data(found, sample),
         "contradictions": [asdict(one) for one in contradictions(entries, ground) if one.entry in told],
         "notes": [asdict(one) for one in notes(entries, ground) if one.entry in told],
         "results": {
@@ -75,6 +72,18 @@ def record_document(
         },
         **(_of_the_case(entries) if sample is None else {}),
     }
+
+
+def _hand_data(hands: Iterable[Hand]) -> list[dict[str, Any]]:
+    return [{"holder": hand.holder, "since": hand.since, "entry": hand.entry} for hand in hands]
+
+
+def _isolate_data(found: Custody, sample: str | None) -> list[dict[str, Any]]:
+    return [
+        {**isolate.model_dump(), "hands": _hand_data(hands), "discarded_by_entry": found.discarded.get(isolate)}
+        for isolate, hands in found.isolates.items()
+        if sample in (None, isolate.sample)
+    ]
 
 
 def _of_the_case(entries: Sequence[Entry]) -> dict[str, Any]:
@@ -94,7 +103,16 @@ def _hands(entries: Sequence[Entry], sample: str | None) -> Iterator[str]:
     found = custody(entries)
     for number, hands in found.hands.items():
         if sample in (None, number):
-            yield f"Sample {number}: " + ", then ".join(f"{hand.holder} since {hand.since}" for hand in hands)
+            yield f"Sample {number}: {_one_after_another(hands)}"
+    for isolate, hands in found.isolates.items():
+        if sample in (None, isolate.sample):
+            gone = found.discarded.get(isolate)
+            end = f", then discarded (entry {gone})" if gone else ""
+            yield f"Isolate {isolate.isolate} of sample {isolate.sample}: {_one_after_another(hands)}{end}"
+
+
+def _one_after_another(hands: Iterable[Hand]) -> str:
+    return ", then ".join(f"{hand.holder} since {hand.since}" for hand in hands)
 
 
 def _containers(entries: Sequence[Entry]) -> Iterator[str]:

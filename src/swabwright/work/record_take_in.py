@@ -1,7 +1,7 @@
 """Use case: statements that phones wrote, taken into a case's record: each once, in order, or none."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from heapq import merge
 from pathlib import Path
@@ -9,14 +9,14 @@ from pathlib import Path
 from swabwright.case.words import counted
 from swabwright.errors import DocumentRefused, Fault, SwabwrightError
 from swabwright.plant.reading import read_document
-from swabwright.record.custody import Contradiction
+from swabwright.record.custody import Contradiction, Note
 from swabwright.record.entry import Statement
 from swabwright.record.ground import UNKNOWN_GROUND, Ground
 from swabwright.record.journal import Acknowledged, open_journal, read_record
 from swabwright.record.values import FileRef
 from swabwright.record.verify import file_hash
 from swabwright.work.record_files import keep_file
-from swabwright.work.record_show import contradictions
+from swabwright.work.record_show import contradictions, notes
 
 
 @dataclass(frozen=True)
@@ -30,13 +30,16 @@ class TakenIn:
     """Statements that were in the record before."""
     hash: str
     """Of the entry that is last now."""
-    contradictions: tuple[Contradiction, ...]
+    contradictions: tuple[Contradiction, ...] = ()
     """That the record did not have before."""
+    notes: tuple[Note, ...] = ()
+    """Likewise: steps left untold, names that the plant's document does not hold."""
 
     @property
     def sentence(self) -> str:
-        """How many were entered, of which phones, the hash to note down, and each new contradiction."""
+        """How many were entered, of which phones, the hash to note down, and each new contradiction and note."""
         told = [f"Contradiction in entry {one.entry}: {one.words}" for one in self.contradictions]
+        told += [f"Note on entry {one.entry}: {one.words}." for one in self.notes]
         return "\n".join((self._head(), *told))
 
     def _head(self) -> str:
@@ -56,21 +59,28 @@ def take_in(case: Path, file: Path, files: Path | None = None, ground: Ground = 
         raise SwabwrightError(f"{case} has no investigation.json; a record belongs to a case folder")
     statements = in_order(read_statements(file))
     with open_journal(case) as journal:
-        before = set(contradictions(read_record(case), ground))
+        before = _told(case, ground)
         _keep_files(case, file, statements, files)
         answers = journal.add_all(statements)
-        new = tuple(one for one in contradictions(read_record(case), ground) if one not in before)
-        return _taken_in(statements, answers, journal.chains.hash, new)
+        contradicted, noted = _told(case, ground)
+        return replace(
+            _taken_in(statements, answers, journal.chains.hash),
+            contradictions=tuple(one for one in contradicted if one not in before[0]),
+            notes=tuple(one for one in noted if one not in before[1]),
+        )
 
 
-def _taken_in(
-    statements: Sequence[Statement], answers: Sequence[Acknowledged], head: str, contradicted: tuple[Contradiction, ...]
-) -> TakenIn:
+def _told(case: Path, ground: Ground) -> tuple[tuple[Contradiction, ...], tuple[Note, ...]]:
+    entries = read_record(case)
+    return contradictions(entries, ground), notes(entries, ground)
+
+
+def _taken_in(statements: Sequence[Statement], answers: Sequence[Acknowledged], head: str) -> TakenIn:
     """A line that stands twice in the file is counted once."""
     by_number = {answer.number: answer for answer in reversed(answers)}
     new = tuple(sorted(number for number, answer in by_number.items() if not answer.already))
     devices = tuple(dict.fromkeys(statement.device for statement in statements))
-    return TakenIn(devices, new, len(by_number) - len(new), head, contradicted)
+    return TakenIn(devices, new, len(by_number) - len(new), head)
 
 
 def read_statements(file: Path) -> tuple[Statement, ...]:
