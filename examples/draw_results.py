@@ -19,6 +19,7 @@ from swabwright.case.folder import read_case
 from swabwright.case.plan import PlannedSample
 from swabwright.detection.choices import build_items, item_at
 from swabwright.detection.items import Item
+from swabwright.plant.sites import Mode
 from swabwright.work.opened import OpenVisit, open_visits
 from swabwright.work.simulated import simulated_bank
 from swabwright.work.storage import cache_folder
@@ -44,13 +45,13 @@ def draw() -> str:
     keys = {site.code: site.key for site in case.plant.sites}
     sources = {strain: bank.source_names.index(keys[code]) for strain, code in truth["niches"].items()}
     history = _bearing_the_facts(known, list(sources.values()), random)
-    lines = ["# Drawn by draw_results.py; site and the strains that are found there, by visit.", ""]
+    lines = ["# Drawn by draw_results.py: the strains that are found at each site, by case and visit.", ""]
     for visit in planned:
         here = opened.on(case.visit(visit))
         sampled = _items(here, Known(case.investigation, here.setting, bank))
         chances = {strain: _chances(known, history, source, sampled) for strain, source in sources.items()}
-        lines += [f"[{visit}]", *_drawn(sampled, chances, random), ""]
-    return "\n".join(lines)
+        lines += [f"[{CASE.name}.{visit}]", *_drawn(sampled, chances, random), ""]
+    return "\n".join([*lines, "[fernhill-dairy]", ""])
 
 
 def _bearing_the_facts(known: Known, sources: list[int], random: np.random.Generator) -> int:
@@ -73,7 +74,7 @@ def _items(opened: OpenVisit, known: Known) -> tuple[Item, ...]:
     return tuple(item_at(opened.setting, item, at, known.bank) for item, at in [*planned, *added])
 
 
-def _asked(sample: PlannedSample) -> tuple[str, str, str]:
+def _asked(sample: PlannedSample) -> tuple[str, str, Mode]:
     return str(sample.site), sample.device, sample.mode
 
 
@@ -100,4 +101,4 @@ def _drawn(items: tuple[Item, ...], chances: dict[str, list[float]], random: np.
 
 
 if __name__ == "__main__":
-    (HERE / "story" / "outcomes.toml").write_text(draw() + "\n", encoding="utf-8")
+    (HERE / "story" / "outcomes.toml").write_text(draw(), encoding="utf-8")

@@ -21,7 +21,7 @@ def carriage_events(day: Day) -> Iterator[Event]:
     """The containers of a visit, from packing to the laboratory's receipt."""
     told = day.told["carriage"]
     packed = day.ends + timedelta(minutes=60)
-    for place, (box, samples) in enumerate(_boxes(day).items()):
+    for place, (box, samples) in enumerate(_boxes(day)):
         at = packed + timedelta(minutes=6 * place)
         fields = {"container": box["container"], "samples": samples, "logger": box["logger"]}
         yield Event(at, "container_packed", fields)
@@ -31,17 +31,11 @@ def carriage_events(day: Day) -> Iterator[Event]:
     yield from _received(day, packed)
 
 
-class _Box(dict[str, str]):
-    """A container as the story tells it; itself, as a key."""
-
-    def __hash__(self) -> int:  # type: ignore[override]
-        return hash(self["container"])
-
-
-def _boxes(day: Day) -> dict[_Box, list[str]]:
-    boxes, taken = [_Box(one) for one in day.told["carriage"]["boxes"]], list(day.taken)
+def _boxes(day: Day) -> list[tuple[Told, list[str]]]:
+    """Each container as the story tells it, with the samples that lie in it."""
+    boxes, taken = day.told["carriage"]["boxes"], list(day.taken)
     each = -(-len(taken) // len(boxes))
-    return {box: taken[place * each : (place + 1) * each] for place, box in enumerate(boxes)}
+    return [(box, taken[place * each : (place + 1) * each]) for place, box in enumerate(boxes)]
 
 
 def _given(day: Day, at: datetime) -> Iterator[Event]:
@@ -57,7 +51,7 @@ def _given(day: Day, at: datetime) -> Iterator[Event]:
 
 def _received(day: Day, packed: datetime) -> Iterator[Event]:
     told = day.told["carriage"]
-    at, boxes = _at(told["received_at"]), _boxes(day)
+    at, boxes = _at(told["received_at"]), told["boxes"]
     seals = [{"container": b["container"], "seal": b.get("seal_later", b["seal"]), "intact": True} for b in boxes]
     fields = {
         "laboratory": told["laboratory"],
@@ -75,7 +69,7 @@ def _received(day: Day, packed: datetime) -> Iterator[Event]:
         yield _logged(day, box, (packed - STEP, at + STEP), entered)
 
 
-def _logged(day: Day, box: _Box, span: tuple[datetime, datetime], entered: datetime) -> Event:
+def _logged(day: Day, box: Told, span: tuple[datetime, datetime], entered: datetime) -> Event:
     """The logger's file of a container as the laboratory sent it, read as the program reads it."""
     content = logger_file(span, box.get("warm_from"), box.get("warm_tenths", []))
     fields: dict[str, Any] = {"logger": box["logger"], "container": box["container"]}

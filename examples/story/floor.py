@@ -11,6 +11,7 @@ from swabwright.case.plan import PlannedSample
 
 MM2_A_CM2 = 100
 SOON, LATER = timedelta(seconds=40), timedelta(seconds=75)
+STARTED_AGAIN = "after the plant had disinfected what was touched"
 APART = timedelta(minutes=30)
 """A line that is not needed to stand for so long is started in between."""
 
@@ -43,7 +44,7 @@ def _stop(day: Day, sample: PlannedSample) -> Iterator[Event]:
         return
     asks, by = day.asks(sample.site), day.told["people"]
     fields = {
-        "line": asks.line or by["line"],
+        "line": _line(day, sample.site),
         "site": sample.site,
         "stopped_by": by["operator"],
         "seen_by": day.told["by"],
@@ -51,6 +52,11 @@ def _stop(day: Day, sample: PlannedSample) -> Iterator[Event]:
     if asks.stop(opened_up=sample.mode == "opened").needs_isolation:
         fields["isolated_by"] = by["mechanic"]
     yield Event(day.local(sample.arrive_at), "stop_seen", fields)
+
+
+def _line(day: Day, site: str) -> str:
+    """The line of a site; for a site of no line the one that the story names."""
+    return day.asks(site).line or str(day.told["people"]["line"])
 
 
 def _collected(day: Day, sample: PlannedSample) -> Event:
@@ -89,8 +95,8 @@ def _line_moments(day: Day) -> Iterator[Event]:
     """Each line stopped before and started after the samples that need it to stand."""
     spans: dict[str, list[tuple[datetime, datetime]]] = {}
     for sample in day.plan.samples:
-        line = day.asks(sample.site).line if sample.site and _needs_stop(day, sample) else None
-        if line is not None:
+        if sample.site and _needs_stop(day, sample):
+            line = _line(day, sample.site)
             begins, ends = day.local(sample.arrive_at) - SOON, day.taken_at(sample) + SOON
             known = spans.setdefault(line, [])
             if known and begins - known[-1][1] < APART:
@@ -100,7 +106,7 @@ def _line_moments(day: Day) -> Iterator[Event]:
     for line, stretches in spans.items():
         for begins, ends in stretches:
             yield Event(begins, "line_stopped", {"line": line})
-            yield Event(ends, "line_started", {"line": line, "remarks": "cleaned and disinfected by the plant first"})
+            yield Event(ends, "line_started", {"line": line, "remarks": STARTED_AGAIN})
 
 
 def _added(day: Day, numbered: tuple[str, Told], at: datetime) -> Iterator[Event]:

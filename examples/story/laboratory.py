@@ -43,8 +43,8 @@ def _rows(day: Day, report: Told, found: Outcomes) -> Iterator[Told]:
         result = report.get("otherwise", {}).get(name) or report["words"]["detected" if strains else "not_detected"]
         row = {"Sample number": number, "Result": result, "Organism": ORGANISM, "Method": report["method"]}
         row |= {"Analysis started": report["started"], "Reason for amendment": report.get("reason", "")}
-        isolates = list(isolates_of(day, name, strains)) if report.get("isolates") and strains == found.get(name) else []
-        shown = [_isolate(report, one) for one in isolates] if result == report["words"]["detected"] else []
+        told = report.get("isolates") and result == report["words"]["detected"]
+        shown = [_isolate(report, one) for one in isolates_of(day, name, strains)] if told else []
         yield from ({**row, **one} for one in shown or [{}])
     for stray in report.get("strays", ()):
         row = {"Sample number": stray["number"], "Result": stray["result"], "Organism": ORGANISM}
@@ -54,7 +54,7 @@ def _rows(day: Day, report: Told, found: Outcomes) -> Iterator[Told]:
 def _reported(report: Told, name: str, found: Outcomes) -> bool:
     if "only" in report:
         return name in report["only"]
-    return report["rows"] == "all" or bool(found.get(name)) and name not in report.get("otherwise", {})
+    return report["rows"] == "all" or bool(found.get(name)) or name in report.get("otherwise", {})
 
 
 def isolates_of(day: Day, name: str, strains: list[str]) -> Iterator[Told]:
@@ -96,4 +96,3 @@ def _signed(day: Day, report: Told, rows: list[Told]) -> bytes:
     lines += [" | ".join(str(row[column]) for column in HEADER if row.get(column)) for row in rows]
     lines += ["", *report.get("notes", ()), f"Signed: {report['signed_by']}", "Invented, with everything in it."]
     return ("\n".join(lines) + "\n").encode()
-

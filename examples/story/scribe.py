@@ -49,8 +49,9 @@ class Scribe:
 
     def enter(self, events: Sequence[Event]) -> None:
         """Enter the events in the order of their times; stops where the record would contradict itself."""
+        heads: dict[str, tuple[int, str]] = {}
         with open_journal(self.case) as journal:
-            journal.add_all([self._statement(journal, heads, event) for heads in ({},) for event in in_time(events)])
+            journal.add_all([self._statement(journal, heads, event) for event in in_time(events)])
         found = contradictions(read_record(self.case), read_ground(self.case))
         if found:
             raise ValueError("\n".join(f"entry {one.entry}: {one.words}" for one in found))
