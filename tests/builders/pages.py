@@ -45,3 +45,8 @@ def codes(image, formats):
     """Every code of some formats in a picture, as text, in reading order by position."""
     found = zxingcpp.read_barcodes(image, formats=formats)
     return [code.text for code in found]
+
+
+def first_drawing(sheet):
+    """The first picture of an SVG sheet: the drawing, without plate, chart and key."""
+    return sheet.decode().split('<g transform="translate(4.0 ')[1]

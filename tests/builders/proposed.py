@@ -66,9 +66,10 @@ def _sample(site):
 
 
 def _way(way):
-    return {"way": way, "words": "Samples around a positive" if "around" in way else way.replace("_", " ").capitalize(), "sites": AT[:3], "bits": bits(0.9),
-            "chance_of_finding": chance(0.7, 0.6, 0.8), "chance_of_hitting": chance(0.4, 0.3, 0.5),
-            "chance_of_a_claim": chance(0.6, 0.5, 0.7), "of_it_right": chance(0.55, 0.45, 0.65)}  # fmt: skip
+    words = "Samples around a positive" if way == "around_a_positive" else way.replace("_", " ").capitalize()
+    return {"way": way, "words": words, "sites": AT[:3], "bits": bits(0.9), "chance_of_finding": chance(0.7, 0.6, 0.8),
+            "chance_of_hitting": chance(0.4, 0.3, 0.5), "chance_of_a_claim": chance(0.6, 0.5, 0.7),
+            "of_it_right": chance(0.55, 0.45, 0.65)}  # fmt: skip
 
 
 def _material():

@@ -5,7 +5,7 @@ from functools import cache
 
 import numpy as np
 import pytest
-from builders.pages import one_bit, pages, text_of, words_of
+from builders.pages import first_drawing, one_bit, pages, text_of, words_of
 from builders.rounds import ACTIONS, AT, case, clearance, sampled
 
 from swabwright.case.words import out_of_100
@@ -31,7 +31,7 @@ def test_the_same_document_gives_the_same_bytes():
 
 
 def test_every_site_of_the_rounds_has_its_row_of_pips():
-    svg = papers()["clearance.svg"].decode()
+    svg = first_drawing(papers()["clearance.svg"])
     assert svg.count('class="pips"') == len(AT)
 
 
@@ -71,7 +71,7 @@ def test_every_action_stands_with_its_letter_and_its_words():
 def test_an_action_of_a_whole_room_is_lettered_once_in_it():
     action = clearance().actions[0].model_copy(update={"rooms": ("slicing",), "sites": AT})
     one = clearance(actions=(action,), next_round=None, rounds=(), ahead=())
-    drawn = clearance_papers(one, case(), ())["clearance.svg"].decode()
+    drawn = first_drawing(clearance_papers(one, case(), ())["clearance.svg"])
     assert len(re.findall(r'<rect [^>]*fill="#000" stroke', drawn)) == 1
 
 

@@ -4,7 +4,7 @@ import re
 from functools import cache
 
 import pytest
-from builders.pages import text_of, words_of
+from builders.pages import first_drawing, text_of, words_of
 from builders.proposed import AT, before, proposal, two_visits
 from builders.smokehouse import smokehouse
 
@@ -29,13 +29,13 @@ def test_the_same_proposal_gives_the_same_bytes():
 
 
 def test_proposed_samples_are_boxed_numbers_that_go_on():
-    svg = papers()["next-visit.svg"].decode()
+    svg = first_drawing(papers()["next-visit.svg"])
     boxed = re.findall(r"<rect [^>]*/><text [^>]*>(\d+)</text>", svg)
     assert sorted(int(number) for number in boxed) == list(range(FIRST, FIRST + len(AT)))
 
 
 def test_what_came_back_so_far_stays_on_the_drawing():
-    svg = papers()["next-visit.svg"].decode().split('<g id="fixtures"')[1]
+    svg = first_drawing(papers()["next-visit.svg"])
     assert len(re.findall(r'href="#\w+-not-detected"', svg)) == 31
     assert len(re.findall(r'href="#\w+-not-yet-known"', svg)) == len(AT)
 

@@ -1,6 +1,6 @@
 """Rings of a scan: only what chance seldom puts so close is ringed, and every tested site is drawn."""
 
-from builders.pages import words_of
+from builders.pages import first_drawing, words_of
 from builders.smokehouse import smokehouse
 from builders.traced import clusters
 from shapely import Point
@@ -37,7 +37,7 @@ def test_a_ring_holds_every_site_of_its_cluster():
 
 
 def test_solid_is_detected_and_open_is_not():
-    svg = papers()["scan.svg"].decode()
+    svg = first_drawing(papers()["scan.svg"])
     assert svg.count('<circle r="1.0" fill="#000"') == 3
     assert svg.count('<circle r="1.0" fill="#fff"') == len(PLACES) - 3
 

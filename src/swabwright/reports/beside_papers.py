@@ -9,6 +9,7 @@ from swabwright.reports.closing_words import SIMULATED
 from swabwright.reports.footprints import floor
 from swabwright.reports.frame import frame_for
 from swabwright.reports.glyphs import readable
+from swabwright.reports.key_strip import key_strip
 from swabwright.reports.papers import LETTER_MAP_MM, Paper
 from swabwright.reports.scale_bar import SCALE_BAR_MM
 from swabwright.reports.scene import Scene, scene_drawing
@@ -46,7 +47,8 @@ def beside_papers(
     words = _words(scene, beside, investigation)
     words |= {"paper": paper, "key": key, "map": {"width": drawing.width_mm, "alt": drawing.alt}}
     made = pdf("strains.typ", readable(words), pictures | {"map.svg": drawing.svg})
-    return {f"{beside.name}.pdf": made, f"{beside.name}.svg": svg_sheet([drawing.svg], drawing.alt).encode()}
+    sheet = svg_sheet([drawing.svg, key_strip(key, pictures, drawing.width_mm)], drawing.alt)
+    return {f"{beside.name}.pdf": made, f"{beside.name}.svg": sheet.encode()}
 
 
 def _words(scene: Scene, beside: Beside, investigation: Investigation | None) -> dict[str, Any]:

@@ -14,6 +14,7 @@ from swabwright.reports.footprints import floor
 from swabwright.reports.frame import frame_for
 from swabwright.reports.glyphs import readable
 from swabwright.reports.gone_curve import gone_svg
+from swabwright.reports.key_strip import key_strip
 from swabwright.reports.marks import Fill
 from swabwright.reports.papers import Paper
 from swabwright.reports.picture import picture
@@ -52,7 +53,8 @@ def clearance_papers(
     words |= {"paper": paper, "key": key, "map": _size(drawing)}
     pictures |= {"map.svg": drawing.svg, "curve.svg": curve} | _letters(document)
     made = pdf("clearance.typ", readable(words), pictures)
-    return {"clearance.pdf": made, "clearance.svg": svg_sheet([drawing.svg, curve], drawing.alt).encode()}
+    sheet = svg_sheet([drawing.svg, curve, key_strip(key, pictures, drawing.width_mm)], drawing.alt)
+    return {"clearance.pdf": made, "clearance.svg": sheet.encode()}
 
 
 def _signs(document: Clearance, sampled: Sequence[Sampled]) -> list[tuple[str, str, str]]:

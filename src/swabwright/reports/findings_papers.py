@@ -18,6 +18,7 @@ from swabwright.reports.findings_words import findings_words
 from swabwright.reports.footprints import floor
 from swabwright.reports.frame import frame_for
 from swabwright.reports.glyphs import readable
+from swabwright.reports.key_strip import key_strip
 from swabwright.reports.papers import LETTER_MAP_MM, Paper
 from swabwright.reports.result_rows import result_rows
 from swabwright.reports.sampled import Sampled
@@ -48,7 +49,8 @@ def findings_papers(sheet: FindingsSheet, paper: Paper = "a4") -> dict[str, byte
     """findings.pdf and findings.svg by name; the same findings give the same bytes."""
     drawings = findings_drawings(sheet, MAP_MM if paper == "a4" else LETTER_MAP_MM)
     boxes = boxes_svg(sheet.found.stipple.not_drawn, dots_mm(sheet.found.stipple, drawings[0].mm_per_m))
-    svg = svg_sheet([*(drawing.svg for drawing in drawings), boxes], drawings[0].alt)
+    key = key_strip(*scene_key(_scene(sheet)), drawings[0].width_mm)
+    svg = svg_sheet([*(drawing.svg for drawing in drawings), boxes, key], drawings[0].alt)
     return {"findings.pdf": _pdf(sheet, drawings, boxes, paper), "findings.svg": svg.encode()}
 
 

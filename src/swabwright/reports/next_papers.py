@@ -9,6 +9,7 @@ from swabwright.plant.document import Plant
 from swabwright.reports.footprints import floor
 from swabwright.reports.frame import frame_for
 from swabwright.reports.glyphs import readable
+from swabwright.reports.key_strip import key_strip
 from swabwright.reports.next_scene import next_scene
 from swabwright.reports.next_words import next_words
 from swabwright.reports.papers import LETTER_MAP_MM, Paper
@@ -38,4 +39,5 @@ def next_papers(
     words: dict[str, Any] = next_words(document, plant, investigation, first)
     words |= {"paper": paper, "key": key, "map": {"width": drawing.width_mm, "alt": drawing.alt}}
     made = pdf("next.typ", readable(words), pictures | {"map.svg": drawing.svg})
-    return {"next-visit.pdf": made, "next-visit.svg": svg_sheet([drawing.svg], drawing.alt).encode()}
+    sheet = svg_sheet([drawing.svg, key_strip(key, pictures, drawing.width_mm)], drawing.alt)
+    return {"next-visit.pdf": made, "next-visit.svg": sheet.encode()}

@@ -52,8 +52,8 @@ def scene_drawing(scene: Scene, frame: Frame, *, window: Polygon | None = None, 
     badges = [_badge(badge, frame, paper) for badge in scene.badges if _is_inside(frame.point(badge.at), frame)]
     names = _names(scene.plant, frame, paper)
     layers = [
-        fixtures_svg(scene.plant, frame), shell_svg(scene.plant, frame), _dots(scene, frame, paper, is_plate), *names,
-        _window(window, frame), _rings(scene, frame), link_lines(scene.links, stops),
+        fixtures_svg(scene.plant, frame), shell_svg(scene.plant, frame), _dots(scene, frame, paper, is_plate),
+        _window(window, frame), *names, _rings(scene, frame), link_lines(scene.links, stops),
         *(_leader(stop) for stop in stops),
         *(mark_svg(stop.spot.mark, stop.at, stop.spot.scale) for stop in _by_weight(stops)),
         link_numbers(scene.links, stops), *numbers, *badges,

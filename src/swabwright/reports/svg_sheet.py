@@ -10,6 +10,7 @@ from fontTools.subset import Options, Subsetter
 from fontTools.ttLib import TTFont
 
 from swabwright.reports.fonts import FAMILIES, SANS, font_folder
+from swabwright.reports.marks import symbols
 
 GAP_MM, EDGE_MM = 5.0, 4.0
 WEIGHTS = {400: "AtkinsonHyperlegibleNext_400Regular.ttf", 600: "AtkinsonHyperlegibleNext_600SemiBold.ttf",
@@ -28,6 +29,7 @@ def svg_sheet(pictures: Sequence[str], title: str) -> str:
         # clip paths of several pictures must not share a name
         body = (
             svg[match.end() : -len("</svg>")]
+            .replace(symbols(), "")
             .replace('"window"', f'"window-{at}"')
             .replace("#window)", f"#window-{at})")
         )
@@ -42,6 +44,8 @@ def svg_sheet(pictures: Sequence[str], title: str) -> str:
     escaped = title.replace("&", "&amp;").replace("<", "&lt;")
     ground = f'<title>{escaped}</title><path d="M0 0H{size[0]:.2f}V{size[1]:.2f}H0z" fill="#fff"/>'
     drawn = "".join(placed)
+    # the marks are defined once for the whole sheet
+    ground += symbols() if "<use" in drawn else ""
     return f"{head}{ground}<style>{_faces(drawn)}</style>{drawn}</svg>"
 
 
