@@ -1,8 +1,6 @@
 """A case folder told from a story: documents, accepted plans, and a record of everything that happens."""
 
-import csv
 import hashlib
-import io
 import json
 import shutil
 import tomllib
@@ -18,12 +16,12 @@ from story.laboratory import Outcomes, isolates_of, take_in
 from story.pictures import picture
 from story.plans import put_plan
 from story.scribe import Scribe
+from story.tables import distances, scan_table
 
 from swabwright.case.folder import read_case
+from swabwright.record.journal import read_record
 
 HERE = Path(__file__).parent
-NEAR, FAR = 4, 61
-"""Differences between isolates of one strain are under the first, between strains from the second on."""
 
 
 def tell(name: str, out: Path, plans: Path, first: Path) -> None:
@@ -32,7 +30,7 @@ def tell(name: str, out: Path, plans: Path, first: Path) -> None:
     plans: where its accepted plans are kept. first: the investigation as it stood before the first visit.
     """
     story, outcomes = _read(f"{name}.toml"), _read("outcomes.toml")[name]
-    for old in ("record.jsonl", "distances.csv"):
+    for old in ("record.jsonl", "distances.csv", "scan.csv"):
         (out / old).unlink(missing_ok=True)
     shutil.rmtree(out / "files", ignore_errors=True)
     (out / "investigation.json").write_bytes(first.read_bytes())
@@ -43,6 +41,7 @@ def tell(name: str, out: Path, plans: Path, first: Path) -> None:
     isolates = list(_isolates(out, chapters, outcomes))
     if isolates:
         (out / "distances.csv").write_text(distances(isolates), encoding="utf-8")
+        (out / "scan.csv").write_text(scan_table(read_case(out), read_record(out)), encoding="utf-8")
     (out / "record.lock").unlink(missing_ok=True)
 
 
@@ -87,24 +86,6 @@ def _isolates(case: Path, chapters: list[Told], outcomes: dict[str, Outcomes]) -
         for name, strains in outcomes.get(told["visit"], {}).items():
             if name in day.numbers and day.numbers[name] in day.taken:
                 yield from ((one["name"], one["strain"]) for one in isolates_of(day, name, strains))
-
-
-def distances(isolates: list[tuple[str, str]]) -> str:
-    """The laboratory's table of differences between isolates, in alleles; invented from their names."""
-    named = sorted(isolates)
-    text = io.StringIO(newline="")
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(["isolate", *(name for name, _ in named)])
-    for one, strain in named:
-        writer.writerow([one, *(_apart(one, other, strain == of) for other, of in named)])
-    return text.getvalue()
-
-
-def _apart(one: str, other: str, alike: bool) -> int:
-    if one == other:
-        return 0
-    drawn = hashlib.sha256(" ".join(sorted((one, other))).encode()).digest()[0]
-    return drawn % NEAR if alike else FAR + drawn % (2 * NEAR)
 
 
 def _read(name: str) -> dict[str, Any]:

@@ -22,7 +22,6 @@ def files_of(case):
     return {file.relative_to(case).as_posix(): file.read_bytes() for file in sorted(case.rglob("*")) if file.is_file()}
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("name", NAMES)
 def test_the_generator_writes_the_committed_case_again_to_the_byte(name, tmp_path):
     MAKERS[name](tmp_path / name, EXAMPLES / name / "plans")
