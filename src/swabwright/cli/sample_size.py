@@ -11,6 +11,7 @@ from swabwright.cli.sample_size_results import (
     prevalence,
 )
 from swabwright.cli.sample_size_search import finite, large, pooled
+from swabwright.cli.sample_size_words import in_own_words
 
 
 @click.group()
@@ -30,4 +31,4 @@ for command in (
     *(large, finite, pooled, risk_based, two_stage, freedom),
     *(interval, prevalence, pooled_prevalence, most_probable_number, detection_level),
 ):
-    sample_size.add_command(command)
+    sample_size.add_command(in_own_words(command))

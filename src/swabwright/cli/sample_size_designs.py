@@ -3,6 +3,7 @@
 import click
 
 from swabwright.cli.sample_size_options import design_prevalence, json_option, system_sensitivity, tell
+from swabwright.cli.sample_size_words import GROUPS, UNITS, in_words_of_options
 from swabwright.detection.statistics.finite import FinitePopulation
 from swabwright.detection.statistics.freedom import MOMENTS, equilibrium, freedom_over_rounds, rounds_needed
 from swabwright.detection.statistics.risk import Stratum
@@ -99,12 +100,11 @@ def two_stage(
       --groups 20 --group-design-prevalence 0.1 --system-sensitivity 0.9 \\
       --units 40 --design-prevalence 0.1 --group-sensitivity 0.9
     """
-    survey = TwoStage(
-        FinitePopulation.at(groups, group_design_prevalence),
-        FinitePopulation.at(units, design_prevalence),
-        unit_sensitivity,
-        calculation,
-    )
+    with in_words_of_options(GROUPS):
+        every_group = FinitePopulation.at(groups, group_design_prevalence)
+    with in_words_of_options(UNITS):
+        in_a_group = FinitePopulation.at(units, design_prevalence)
+    survey = TwoStage(every_group, in_a_group, unit_sensitivity, calculation)
     if (group_sensitivity is None) == (minutes is None):
         raise click.UsageError("give --group-sensitivity or --minutes, one of them")
     if group_sensitivity is not None:

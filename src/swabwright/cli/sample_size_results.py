@@ -3,6 +3,7 @@
 import click
 
 from swabwright.cli.sample_size_options import json_option, level_option, tell, unit_test
+from swabwright.cli.sample_size_words import VALIDATION, in_words_of_options
 from swabwright.detection.statistics.detection_level import detection_level as fit_detection_level
 from swabwright.detection.statistics.intervals import METHODS, share
 from swabwright.detection.statistics.most_probable_number import most_probable_number as fit_number
@@ -76,7 +77,8 @@ def prevalence(
     else:
         if (unit_sensitivity, unit_specificity) != (1.0, 1.0):
             raise click.UsageError("--validation stands in for --unit-sensitivity and --unit-specificity; give one")
-        study = Validation(*validation)
+        with in_words_of_options(VALIDATION):
+            study = Validation(*validation)
         estimate = rogan_gladen_uncertain(detected, samples, study, level)
         posterior = posterior_uncertain_test(detected, samples, study, BetaPrior(*prior), level)
     tell(as_json=as_json, rogan_gladen=estimate, posterior=posterior)

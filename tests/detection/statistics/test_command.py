@@ -65,15 +65,18 @@ def test_a_default_that_is_a_figure_is_that_figure():
 @pytest.mark.parametrize(
     ("arguments", "names"),
     [
-        ("large --design-prevalence 5", "design_prevalence: 5 is not a share from 0 to 1; did you mean 0.05?"),
-        ("finite --population 10 --design-prevalence 0.1 --samples 11 --calculation exact", "samples: 11 is more than"),
+        ("large --design-prevalence 5", "--design-prevalence: 5 is not a share from 0 to 1; did you mean 0.05?"),
+        (
+            "finite --population 10 --design-prevalence 0.1 --samples 11 --calculation exact",
+            "--samples: 11 is more than",
+        ),
         (
             "finite --population 10 --design-prevalence 0.1 --unit-specificity 0.9 --calculation approximate",
-            "calculation: false positives or a cut-point are computed exactly only",
+            "--calculation: false positives or a cut-point are computed exactly only",
         ),
         (
             "risk-based --stratum a 1 1 --design-prevalence 0.1 --samples 3 --surveillance-proportion 1",
-            "samples: give samples or surveillance proportions, not both",
+            "--samples: give samples or surveillance proportions, not both",
         ),
     ],
 )
@@ -113,7 +116,7 @@ def test_a_refusal_ends_with_its_sentence_and_code_2(monkeypatch, capsys):
     with pytest.raises(SystemExit) as ended:
         main()
     assert ended.value.code == 2
-    assert capsys.readouterr().err == "design_prevalence: 0 must be above 0; nothing could ever be detected\n"
+    assert capsys.readouterr().err == "--design-prevalence: 0 must be above 0; nothing could ever be detected\n"
 
 
 def test_a_small_population_by_strata_is_computed_with_its_sizes():
