@@ -10,11 +10,13 @@ from pydantic import ValidationError
 
 from swabwright.record.custody import custody
 from swabwright.record.entry import Entry
+from swabwright.record.expiry import expired_devices
 from swabwright.record.floor_rules import floor_contradictions
 from swabwright.record.ground import UNKNOWN_GROUND
 from swabwright.record.spelling import statement_bytes
 from swabwright.record.strange_names import strange_names
 from swabwright.record.values import NO_HASH
+from swabwright.work.record_show import notes
 from swabwright.work.record_take_in import take_in
 
 A = NUMBERS[0]
@@ -65,6 +67,22 @@ def test_a_device_expires_on_a_real_day_in_one_spelling(day):
     assert Phone("phone-a").collects(A, device_expires_on="2026-03-05").body.device_expires_on == "2026-03-05"
     with pytest.raises(ValidationError, match="day"):
         Phone("phone-a").collects(A, device_expires_on=day)
+
+
+@pytest.mark.parametrize(("day", "noted"), [("2026-03-04", 1), ("2026-03-05", 0), (None, 0)])
+def test_a_device_used_after_its_last_day_is_noted(day, noted):
+    taken = entries(Phone("phone-a").collects(A, **({} if day is None else {"device_expires_on": day})))
+    found = notes(taken, UNKNOWN_GROUND)
+    words = f"sample {A} was taken on 2026-03-05 with a device to be used by 2026-03-04"
+    assert [one.words for one in found] == [words] * noted
+
+
+def test_the_day_of_use_is_the_plant_s_day():
+    # Half past midnight three hours east of Greenwich is still the day before at the plant.
+    when = {"device_expires_on": "2026-03-05", "taken_at": "2026-03-06T00:30:00+03:00"}
+    taken = entries(Phone("phone-a").collects(A, **when))
+    assert len(expired_devices(taken, UNKNOWN_GROUND)) == 1
+    assert expired_devices(taken, GROUND) == ()
 
 
 def test_notice_and_receipt_say_whether_the_right_to_object_was_told():

@@ -8,6 +8,7 @@ from swabwright.record.concerning import concerning
 from swabwright.record.course import ActionStory, actions, course
 from swabwright.record.custody import Contradiction, Custody, Hand, Note, custody
 from swabwright.record.entry import Entry
+from swabwright.record.expiry import expired_devices
 from swabwright.record.floor_rules import floor_contradictions
 from swabwright.record.ground import UNKNOWN_GROUND, Ground
 from swabwright.record.samples import samples
@@ -41,8 +42,9 @@ def contradictions(entries: Sequence[Entry], ground: Ground) -> tuple[Contradict
 
 
 def notes(entries: Sequence[Entry], ground: Ground) -> tuple[Note, ...]:
-    """What entries leave untold, and names that the plant's document does not hold, in the order of the record."""
-    return tuple(sorted((*custody(entries).notes, *strange_names(entries, ground)), key=lambda one: one.entry))
+    """What entries leave untold, names that the plant has not, devices used too late, in the order of the record."""
+    found = (*custody(entries).notes, *strange_names(entries, ground), *expired_devices(entries, ground))
+    return tuple(sorted(found, key=lambda one: one.entry))
 
 
 def _contradiction_lines(found: Iterable[Contradiction]) -> Iterator[str]:
