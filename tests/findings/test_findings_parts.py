@@ -20,7 +20,6 @@ from swabwright.inference.quantities import Parts, chance_of, niche_at, niche_wi
 from swabwright.inference.ways import ways_to
 from swabwright.spread.reasons import edges_at
 from swabwright.work.findings_places import spots_of
-from swabwright.work.findings_presence import nothing_detected
 from swabwright.work.findings_results import blank_counts, results_used
 from swabwright.work.findings_weights import leading_place
 
@@ -124,9 +123,9 @@ def a_test(*, detected):
 
 def test_a_detection_in_material_is_a_detection(read):
     silent = Observations(tuple(replace(one, detected=False) for one in read.one.observations.results))
-    assert nothing_detected(silent)
-    assert nothing_detected(replace(silent, materials=(a_test(detected=False),)))
-    assert not nothing_detected(replace(silent, materials=(a_test(detected=True),)))
+    assert not silent.anything_detected
+    assert not replace(silent, materials=(a_test(detected=False),)).anything_detected
+    assert replace(silent, materials=(a_test(detected=True),)).anything_detected
 
 
 def test_results_stand_in_order_of_their_numbers_with_the_plants_names(read):

@@ -8,7 +8,7 @@ from builders.laboratory import NUMBERS, bring, enter, entries_of, results_case,
 from builders.loggers import file_of, logged
 
 from swabwright.case.folder import read_case
-from swabwright.work.journeys import Journeys
+from swabwright.work.journeys import journeys_of
 from swabwright.work.opened import open_visit
 
 OPENED = open_visit(read_case(EXAMPLE), read_case(EXAMPLE).visit("visit-1"))
@@ -38,7 +38,7 @@ def analysed(case, started="2026-03-06 07:30"):
 
 def kept(case, number):
     opened = replace(OPENED, case=read_case(case))
-    return Journeys(opened, entries_of(case)).kept(NUMBERS[number], OPENED.visit)
+    return journeys_of(opened, entries_of(case)).kept(NUMBERS[number], OPENED.visit)
 
 
 def test_a_cold_way_keeps_everything_alive(case):
@@ -68,12 +68,12 @@ def test_without_a_logger_the_agreed_temperature_and_the_hours_of_the_report_cou
     warm = OPENED.visit.model_copy(update={"transport_temperature_c": 12.0})
     opened = replace(OPENED, case=read_case(case))
     hours = 48.0
-    share = Journeys(opened, entries_of(case)).kept(NUMBERS[2], warm)
+    share = journeys_of(opened, entries_of(case)).kept(NUMBERS[2], warm)
     assert share == pytest.approx(10.0 ** (-WARM_LOG10_A_DAY * hours / 24))
 
 
 def test_before_any_report_the_hours_agreed_for_the_visit_count(case):
     warm = OPENED.visit.model_copy(update={"transport_temperature_c": 12.0})
     opened = replace(OPENED, case=read_case(case))
-    share = Journeys(opened, entries_of(case)).kept(NUMBERS[2], warm)
+    share = journeys_of(opened, entries_of(case)).kept(NUMBERS[2], warm)
     assert share == pytest.approx(10.0 ** (-WARM_LOG10_A_DAY * OPENED.visit.hours_to_laboratory / 24))

@@ -76,14 +76,23 @@ def by_rereading(belief: Belief, items: tuple[Item, ...]) -> dict[str, float]:
     return {name: _points_over_range(belief, items, name, base) for name in figures_to_try(belief.known, items)}
 
 
-def figures_to_try(known: Known, items: tuple[Item, ...]) -> tuple[str, ...]:
-    """Unconfirmed figures with a range that the plan's chance rests on outside the bank."""
-    prefixes = (*(f"{group}." for group in GROUPS), *_of_items(known, items))
+def figures_to_try(known: Known, items: tuple[Item, ...], types: frozenset[str] | None = None) -> tuple[str, ...]:
+    """Unconfirmed figures with a range that the plan's chance rests on outside the bank.
+
+    types: the site types whose own figures are tried, all that are sampled when left out.
+    """
+    own = [name for name in _of_items(known, items) if types is None or _type_of(name) in (None, *types)]
+    prefixes = (*(f"{group}." for group in GROUPS), *own)
     return tuple(
         name
         for name, figure in known.figures.items()
         if name.startswith(prefixes) and not figure.confirmed and _has_range(figure)
     )
+
+
+def _type_of(name: str) -> str | None:
+    """The site type whose figure this is, None for any other figure."""
+    return name.split(".")[1] if name.startswith("site_type.") else None
 
 
 def _of_items(known: Known, items: tuple[Item, ...]) -> tuple[str, ...]:

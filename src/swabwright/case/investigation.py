@@ -16,6 +16,8 @@ class Implicated(Part):
     first_day: date
     last_day: date
     said_by: Text
+    strain: Text | None = None
+    """The strain that is suspected, where the laboratory has typed it; None: not told."""
 
 
 class ProductTest(Part):
@@ -28,6 +30,8 @@ class ProductTest(Part):
     result: Literal["not_detected", "detected"]
     method: Text
     said_by: Text
+    strain: Text | None = None
+    """The strain that was detected, where it was typed."""
 
 
 class EarlierResult(Part):
@@ -39,6 +43,8 @@ class EarlierResult(Part):
     mode: Mode = "as_is"
     result: Literal["not_detected", "detected"]
     said_by: Text
+    strain: Text | None = None
+    """The strain that was detected, where it was typed."""
 
 
 class Presence(Part):

@@ -14,6 +14,9 @@ from swabwright.work.findings import FindingsAsked, findings_of
 from swabwright.work.findings_files import findings_draft, findings_files, findings_json
 from swabwright.work.storage import cache_folder, write_draft
 
+NAMED = 3
+"""Samples named in one line of what was not read."""
+
 
 @click.command()
 @case_argument
@@ -55,4 +58,15 @@ def findings(
 
 def _text(found: Sequence[Findings]) -> Iterator[str]:
     for one in found:
-        yield "\n".join((*one.sentences, *(f"  not read: {reason}" for reason in one.left_out)))
+        yield "\n".join((*one.sentences, *_not_read(one.left_out)))
+
+
+def _not_read(left_out: Sequence[str]) -> Iterator[str]:
+    """What was not read, samples with the same reason in one line; the document names each."""
+    alike: dict[str, list[str]] = {}
+    for told in left_out:
+        what, _, why = told.partition(": ")
+        alike.setdefault(why, []).append(what)
+    for why, named in alike.items():
+        more = f" and {len(named) - NAMED} more" if len(named) > NAMED else ""
+        yield f"  not read: {', '.join(named[:NAMED])}{more}: {why}"

@@ -59,8 +59,24 @@ class MaterialTest:
 
 @dataclass(frozen=True)
 class Observations:
-    """Everything that the laboratory has said of one strain so far, in any order."""
+    """Everything that the laboratory has said of one strain so far, in any order.
+
+    strain: its name, None for any strain. several: whether the laboratory told more than one strain apart, so that what
+    nobody has typed may be of another.
+    """
 
     results: tuple[Observed, ...]
     blanks: tuple[Blanks, ...] = ()
     materials: tuple[MaterialTest, ...] = ()
+    strain: str | None = None
+    several: bool = False
+
+    @property
+    def samples(self) -> tuple[str, ...]:
+        """Every sample that is read, of surfaces and of material."""
+        return (*(one.sample for one in self.results), *(one.sample for one in self.materials))
+
+    @property
+    def anything_detected(self) -> bool:
+        """Whether any sample of a surface or of material was detected."""
+        return any(one.detected for one in self.results) or any(one.detected for one in self.materials)

@@ -1,6 +1,6 @@
 """What each result does: where it lives with it against where it lives without it."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -42,14 +42,10 @@ def leave_each_out(reading: Reading, prior: Prior, after: Posterior, observation
     with_it = _answer(base, prior)
     if with_it is None:
         return
-    for sample in _samples(observations):
+    for sample in sorted(observations.samples):
         without = _answer(_without(base, observations, sample), prior)
         if without is not None:
             yield Without(sample, with_it.marginal, without.marginal, without.share)
-
-
-def _samples(observations: Observations) -> Sequence[str]:
-    return sorted(one.sample for one in (*observations.results, *observations.materials))
 
 
 def _states_that_matter(after: Posterior) -> tuple[BatchState, ...]:

@@ -1,6 +1,6 @@
 """Use case: whether the engine's chances mean what they say, on invented truths."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
 
 from swabwright.case.folder import Case
@@ -15,6 +15,8 @@ from swabwright.work.calibrate_said import Calibrated, Covered
 from swabwright.work.opened import open_visit
 
 LEVELS = (0.5, 0.8, 0.95)
+TOLD_EVERY = 20
+"""Truths between two steps that are told."""
 OWN_MODEL = (
     "Truths come from the engine's own model, of histories that it does not read: "
     "this holds the reckoning against itself, not the model against the world"
@@ -33,8 +35,16 @@ def calibrate_own(
     given = readers(open_visit(case, visit), cache_folder, say)
     true = bank_of(given.opened, "C", cache_folder, say, histories=histories)
     say(f"Reading {count} truths")
-    made = list(own_forecasts(given, true, count, seed))
+    made = list(_told(own_forecasts(given, true, count, seed), count, say))
     return _calibrated(OWN_MODEL, made, [given.rooms] * count, case.figures)
+
+
+def _told(made: Iterable[Forecast], count: int, say: Callable[[str], None]) -> Iterator[Forecast]:
+    """The same forecasts, now and then saying how far they are."""
+    for number, one in enumerate(made, 1):
+        yield one
+        if number % TOLD_EVERY == 0 and number < count:
+            say(f"Reading truth {number + 1} of {count} and those after it")
 
 
 def calibrate_cases(

@@ -3,10 +3,12 @@
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from functools import cached_property
 from pathlib import Path
 
 from swabwright.case.findings import Findings
 from swabwright.case.folder import Case
+from swabwright.case.speaking import left_out_of
 from swabwright.detection.observed import Observations
 from swabwright.errors import SwabwrightError, did_you_mean
 from swabwright.inference.wording import LaboratoryMatch
@@ -19,6 +21,7 @@ from swabwright.work.findings_compose import RecordTold, compose_findings
 from swabwright.work.findings_cut import before_actions
 from swabwright.work.findings_matches import found_words, matches_in
 from swabwright.work.findings_read import ReadStrain
+from swabwright.work.journeys import Journeys, journeys_of
 from swabwright.work.observations import ResultsRead, material_days, observations_of
 from swabwright.work.observed_samples import LeftOut, SampleDone, Samples
 from swabwright.work.observed_strains import Strain
@@ -56,7 +59,11 @@ class _Asked:
         if figures is not None:
             catalogue = replace(opened.case.catalogue, figures=figures)
             opened = replace(opened, case=replace(opened.case, catalogue=catalogue))
-        return observations_of(opened, bank, self.entries)
+        return observations_of(opened, bank, self.entries, self._journeys.under(opened.figures).kept)
+
+    @cached_property
+    def _journeys(self) -> Journeys:
+        return journeys_of(self.opened, self.entries)
 
 
 def findings_of(
@@ -131,6 +138,11 @@ def _of_strain(asked: _Asked, strain: Strain, cache_folder: Path | None, say: Ca
     return compose_findings(read, _told(asked, strain, asked.results(bank)))
 
 
+def _facts_left_out(asked: _Asked, strain: Strain, results: ResultsRead) -> tuple[str, ...]:
+    several = results.by_strain[strain].several
+    return tuple(left_out_of(asked.opened.case.investigation, strain, several=several))
+
+
 def _told(asked: _Asked, strain: Strain, results: ResultsRead) -> RecordTold:
     view = RecordView(asked.opened.case, asked.entries)
     presumptive = frozenset(
@@ -144,6 +156,11 @@ def _told(asked: _Asked, strain: Strain, results: ResultsRead) -> RecordTold:
         visits={done.visit.id: done.visit.name for done in asked.sampled},
         found=found_words(asked.matches, view.isolates, strain),
         presumptive=presumptive,
-        left_out=(*results.left_out, *results.missing.get(strain, ()), *asked.late),
+        left_out=(
+            *results.left_out,
+            *results.missing.get(strain, ()),
+            *_facts_left_out(asked, strain, results),
+            *asked.late,
+        ),
         rests_on=results.rests_on,
     )

@@ -23,6 +23,8 @@ from swabwright.work.rests_on import of_figure
 
 PRIOR = "prior."
 ALL_POINTS = 100.0
+LIKELY = 0.01
+"""Share from which a place's own site type is worth another reading; a figure of an unlikely place moves little."""
 
 
 @dataclass(frozen=True)
@@ -61,7 +63,8 @@ class Influence:
         return (
             f"Figures of prior and detection: read again on the first {self._count:,} histories "
             f"({self._base.effective_histories:.0f} effective), batches taken as not contaminated; figures of the "
-            f"simulation: regression over all histories ({self.strain.after.effective_histories:.0f} effective)."
+            f"simulation: regression over all histories ({self.strain.after.effective_histories:.0f} effective). "
+            "Figures of a site type: only of places where it was detected or that have a share of 1 in 100."
         )
 
     @property
@@ -97,8 +100,16 @@ class Influence:
 
     def _by_rereading(self) -> Iterator[tuple[str, _Moved]]:
         items = tuple(result.item for result in self.strain.one.observations.results)
-        for name in figures_to_try(self.strain.one.known, items):
+        for name in figures_to_try(self.strain.one.known, items, self._types):
             yield name, self._moved(list(self._at_ends(name)))
+
+    @property
+    def _types(self) -> frozenset[str]:
+        """Types of the sites that matter: likely ones, and those where something was detected."""
+        found = {one.item.site_key for one in self.strain.one.observations.results if one.detected}
+        share = dict(zip(self.strain.one.known.bank.source_names, self.strain.after.share, strict=True))
+        sites = self.strain.one.known.setting.plant.sites
+        return frozenset(site.type for site in sites if site.key in found or share[site.key] >= LIKELY)
 
     def _at_ends(self, name: str) -> Iterator[Posterior]:
         for end in ENDS:

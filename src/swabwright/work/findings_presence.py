@@ -8,17 +8,11 @@ from swabwright.belief.estimate import Alternative, said
 from swabwright.belief.presence import States, states_of
 from swabwright.belief.spread_of import Spread, spread_of
 from swabwright.case.plan import Chance, Presence
-from swabwright.detection.observed import Observations
 from swabwright.inference.facts import read_facts
 from swabwright.inference.posterior import Posterior, posterior
 from swabwright.inference.quantities import Parts, all_of, niche_within
 from swabwright.work.findings_read import ReadStrain
 from swabwright.work.read_case import ReadCase
-
-
-def nothing_detected(observations: Observations) -> bool:
-    """Whether no result of a surface or a material is a detection."""
-    return not any(one.detected for one in (*observations.results, *observations.materials))
 
 
 def presence_of(read: ReadStrain) -> Presence | None:
@@ -27,7 +21,7 @@ def presence_of(read: ReadStrain) -> Presence | None:
     The stated prior already holds the facts and the earlier results, so only the new results move it: by the chance
     of all of them if it lives here, over their chance with nothing there; and the same if it only comes in.
     """
-    if not nothing_detected(read.one.observations):
+    if read.one.observations.anything_detected:
         return None
     states, incoming = states_of(read.one.known), read.spots.incoming
     living = tuple(at for at in range(len(read.spots.every)) if at not in incoming)

@@ -1,6 +1,7 @@
 """The way of every sample to the laboratory: hours from the record, temperatures from the loggers beside it."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from swabwright.case.investigation import Visit
@@ -17,37 +18,49 @@ from swabwright.work.results_view import RecordView
 SECONDS_AN_HOUR = 3600.0
 
 
+Runs = Mapping[str, tuple[tuple[TemperatureSeries, ...], ...]]
+"""For each sample the known temperatures of each logger that travelled with it."""
+
+
+@dataclass(frozen=True)
 class Journeys:
     """Shares still alive at the start of analysis, for every sample of a record."""
 
-    def __init__(self, opened: OpenVisit, entries: Sequence[Entry]) -> None:
-        self._figures: Figures = opened.figures
-        self._view = RecordView(opened.case, entries)
-        self._runs = _runs(opened, entries)
+    figures: Figures
+    view: RecordView
+    runs: Runs
+
+    def under(self, figures: Figures) -> "Journeys":
+        """The same ways, survived with other figures; logger files are not read again."""
+        return replace(self, figures=figures)
 
     def kept(self, sample: str, visit: Visit) -> float:
         """Share alive of a sample of this visit; of several loggers in one container the worst counts."""
         hours = self._hours(sample)
-        known = self._runs.get(sample, ((),))
+        known = self.runs.get(sample, ((),))
         journeys = [
             Journey(visit.hours_to_laboratory if hours is None else hours, visit.transport_temperature_c, runs)
             for runs in known
         ]
-        return min(kept_on_journey(journey, self._figures) for journey in journeys)
+        return min(kept_on_journey(journey, self.figures) for journey in journeys)
 
     def _hours(self, sample: str) -> float | None:
         """Hours from collection to the start of analysis; None while no report states it."""
-        stated = [one for current in self._view.current.get(sample, ()) for one in current.stated]
+        stated = [one for current in self.view.current.get(sample, ()) for one in current.stated]
         started = [one.body.analysis_started_at for one in stated if one.body.analysis_started_at]
-        taken = self._view.taken.get(sample)
+        taken = self.view.taken.get(sample)
         if not started or taken is None:
             return None
         first = min(datetime.fromisoformat(at).timestamp() for at in started)
         return (first - datetime.fromisoformat(taken.taken_at).timestamp()) / SECONDS_AN_HOUR
 
 
-def _runs(opened: OpenVisit, entries: Sequence[Entry]) -> dict[str, tuple[tuple[TemperatureSeries, ...], ...]]:
-    """For each sample the known temperatures of each logger that travelled with it."""
+def journeys_of(opened: OpenVisit, entries: Sequence[Entry]) -> Journeys:
+    """The ways of all samples in a record, their logger files read again."""
+    return Journeys(opened.figures, RecordView(opened.case, entries), _runs(opened, entries))
+
+
+def _runs(opened: OpenVisit, entries: Sequence[Entry]) -> Runs:
     loggers = loggers_of(opened.case.path, entries, opened.figures)
     if not loggers:
         return {}

@@ -8,7 +8,7 @@ from swabwright.case.folder import Case
 from swabwright.detection.observed import Observations
 from swabwright.record.entry import Entry
 from swabwright.spread.bank import ResponseBank
-from swabwright.work.journeys import Journeys
+from swabwright.work.journeys import journeys_of
 from swabwright.work.observed_items import Items, Kept
 from swabwright.work.observed_materials import KINDS, line_and_day
 from swabwright.work.observed_reader import Reader
@@ -43,7 +43,7 @@ def observations_of(
     """
     view = RecordView(opened.case, entries)
     organism = result_words().name_of(opened.case.investigation.organism)
-    items = Items(opened.case, bank, kept or Journeys(opened, entries).kept)
+    items = Items(opened.case, bank, kept or journeys_of(opened, entries).kept)
     reader = Reader(Samples(opened.case, view), items, organism)
     usable = reader.usable()
     told = strains_of(view.isolates, view.current, organism)

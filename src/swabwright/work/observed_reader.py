@@ -102,6 +102,8 @@ class Reader:
             results=tuple(self._observed(one, one.item) for one in read if one.item),
             blanks=tuple(_blanks(one for one in read if one.done.kind == "blank")),
             materials=tuple(one.test for one in read if one.test),
+            strain=strain,
+            several=len(told.known) > 1,
         )
 
     def missing(self, usable: Usable, told: Strains, strain: Strain) -> Iterator[str]:

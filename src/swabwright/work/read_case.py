@@ -6,6 +6,7 @@ from pathlib import Path
 
 from swabwright.belief.known import Known
 from swabwright.belief.prior import Prior, make_prior
+from swabwright.case.speaking import of_strain
 from swabwright.detection.observed import Observations
 from swabwright.inference.posterior import Posterior, posterior
 from swabwright.inference.reading import Reading, read
@@ -67,8 +68,9 @@ def read_case(
 
 
 def read_bank(opened: OpenVisit, responses: ResponseBank, observations: Observations) -> ReadCase:
-    """The results read on a bank as it is."""
-    known = Known(opened.case.investigation, opened.setting, responses)
+    """The results read on a bank as it is; facts of the investigation that speak of another strain are left out."""
+    investigation = of_strain(opened.case.investigation, observations.strain, several=observations.several)
+    known = Known(investigation, opened.setting, responses)
     prior = make_prior(opened.case.plant, opened.case.catalogue, responses.source_names)
     reading = read(known, observations)
     return ReadCase(opened, observations, prior, reading, posterior(reading, prior))
