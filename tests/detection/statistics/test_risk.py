@@ -107,7 +107,10 @@ def test_a_stratum_that_is_wholly_contaminated_needs_one_perfect_sample():
         (lambda: Stratum("drains", 1, 0.1, 0.0), "drains: unit_sensitivity: 0 must be above 0"),
         (lambda: risk_sensitivity(BOTH, [3], 0.02, finite=False), "samples: 1 number for 2 strata"),
         (lambda: risk_sensitivity(BOTH, [3, 3], 0.02, finite=True), "drains: population_size: the finite calculation"),
-        (lambda: risk_sample_size(0.9, BOTH, [0.5], 0.02), "surveillance_proportions: 1 share for 2 strata; give one for each"),
+        (
+            lambda: risk_sample_size(0.9, BOTH, [0.5], 0.02),
+            "surveillance_proportions: 1 share for 2 strata; give one for each",
+        ),
         (lambda: risk_sample_size(0.9, BOTH, [0.5, 0.4], 0.02), "surveillance_proportions: they sum to 0.9"),
     ],
 )
