@@ -171,7 +171,7 @@ def test_samples_after_the_first_action_done_belong_to_clearance(folder):
     opened = read_case(case)
     assert first_action_done(entries_of(case))[1] == "a1"
     kept, left = before_actions(opened, entries_of(case))
-    assert sorted(left)[0].endswith("taken after action 'a1' was seen or said done: it speaks of clearance")
+    assert sorted(left)[0].endswith("taken after action 'a1' was seen or said done: it belongs to a clearance round")
     assert {reason[7:15] for reason in left} == {NUMBERS[at] for at in (4, 5, 6, 9)}
     assert len(kept) < len(entries_of(case))
 

@@ -13,6 +13,7 @@ from swabwright.reports.action_letters import letter_of, letter_svg
 from swabwright.reports.banned import banned_phrases
 from swabwright.reports.clearance_papers import clearance_papers
 from swabwright.reports.clearance_scene import pips_of
+from swabwright.reports.fonts import text_width
 from swabwright.reports.gone_curve import gone_svg, steps_of
 from swabwright.reports.pips import pips_svg
 
@@ -79,6 +80,19 @@ def test_the_curve_has_a_step_for_every_round_and_for_what_may_come():
     steps = steps_of(clearance())
     assert [step.is_ahead for step in steps] == [False, False, False, False, True]
     assert steps[2].words == ("after round 2", "1 April", "20 results", "nothing detected")
+
+
+def test_words_under_a_narrow_stretch_break_and_never_run_into_the_next():
+    many = clearance(ahead=tuple(clearance().ahead[0].model_copy(update={"rounds": n}) for n in range(1, 7)))
+    texts = re.findall(
+        r'<text x="([\d.]+)" [^>]*font-size="2.5"[^>]*text-anchor="middle"[^>]*>([^<]+)<', gone_svg(many)
+    )
+    assert max(text_width(text, 2.5, 600) for _, text in texts) <= (159.0 / len(steps_of(many)))
+
+
+def test_many_actions_are_named_by_the_first_and_the_last():
+    many = tuple(clearance().actions[1].model_copy(update={"action": f"a-{n}"}) for n in range(12))
+    assert ">A to L<" in gone_svg(clearance(actions=many))
 
 
 def test_every_figure_of_the_curve_stands_in_the_document():

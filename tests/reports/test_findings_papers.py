@@ -11,6 +11,7 @@ from builders.papers import chance
 
 from swabwright.reports.banned import banned_phrases
 from swabwright.reports.findings_papers import findings_papers
+from swabwright.reports.findings_tables import together
 
 
 @cache
@@ -150,3 +151,8 @@ def test_no_line_of_the_drawing_is_thinner_than_three_tenths_of_a_millimetre():
     svg = papers()["findings.svg"].decode()
     flat = re.sub(r'<g transform="translate[^>]*scale.*?</g>|<defs>.*?</defs>', "", svg)
     assert min(float(width) for width in re.findall(r'stroke-width="([\d.]+)"', flat)) >= 0.3
+
+
+def test_samples_left_out_for_one_reason_stand_together():
+    said = together(("sample A-1: taken later", "sample B-2: taken later", "3 collected samples without a result yet"))
+    assert said == ["2 samples: taken later: A-1, B-2", "3 collected samples without a result yet"]

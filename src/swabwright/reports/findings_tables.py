@@ -1,15 +1,17 @@
 """The tables of the findings' papers: other priors, assumptions, detections, blanks, and what was not read."""
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from swabwright.case.findings import Assumption, Findings, OtherPrior, WaysTo
-from swabwright.case.words import in_100, with_range
+from swabwright.case.words import counted, in_100, with_range
 from swabwright.reports.wording import listed
 
 FIGURES = 8
 """So many of the assumptions that matter most are told."""
 WAYS = 4
+LEFT_OUT = re.compile(r"sample (?P<sample>\S+): (?P<why>.+)")
 
 
 def tables(found: Findings) -> dict[str, Any]:
@@ -27,10 +29,23 @@ def tables(found: Findings) -> dict[str, Any]:
         "ways": [_way(one) for one in found.ways],
         "ways_words": found.ways_words,
         "blanks": [one.words for one in found.blanks],
-        "left_out": list(found.left_out),
+        "left_out": together(found.left_out),
         "trust": list(found.taken_on_trust),
         "made_from": _made_from(found),
     }  # fmt: skip
+
+
+def together(left_out: Sequence[str]) -> list[str]:
+    """Samples that were left out for one reason stand together, each still named."""
+    groups: dict[str, list[str]] = {}
+    for said in left_out:
+        match = LEFT_OUT.fullmatch(said)
+        reason, sample = (match["why"], match["sample"]) if match else (said, "")
+        groups.setdefault(reason, []).append(sample)
+    return [
+        f"{counted(len(samples), 'sample')}: {reason}: {', '.join(samples)}" if samples[0] else reason
+        for reason, samples in groups.items()
+    ]
 
 
 def _by(set_by: str) -> str:

@@ -7,19 +7,20 @@ from shapely import box
 from swabwright.case.clearance import Clearance, Gone
 from swabwright.case.words import out_of_100
 from swabwright.reports.action_letters import letter_of, letter_svg
+from swabwright.reports.fonts import text_width
 from swabwright.reports.frame import outlines
 from swabwright.reports.hatch import hatched
 from swabwright.reports.picture import picture, text_svg
 from swabwright.reports.tokens import HAIR_MM
 from swabwright.reports.wording import short_date
 
-SIZE_MM = (170.0, 58.0)
+SIZE_MM = (170.0, 62.0)
 PLOT = box(9.0, 4.0, 168.0, 41.0)
 TEXT_MM, FIGURE_MM = 2.5, 3.1
 HEAVY_MM, SEEN_MM = 0.75, 0.32
 HATCH_MM = 1.6
 UNDER_MM = 3.4
-LETTERS_MM = 4.8
+LETTERS_MM, BETWEEN_MM = 4.8, 1.5
 
 
 @dataclass(frozen=True)
@@ -112,22 +113,40 @@ def _words(step: Step, at: int, wide: float) -> str:
     figure = text_svg(out_of_100(chance.value), (middle, _y(chance.value) - 2.6), FIGURE_MM, weight=700,
                       anchor="middle", halo=True)  # fmt: skip
     lines = [
-        text_svg(words, (middle, bottom + 2.6 + row * UNDER_MM), TEXT_MM, weight=400 if row else 600, anchor="middle")
-        for row, words in enumerate(step.words)
+        text_svg(
+            words, (middle, bottom + 2.6 + row * UNDER_MM), TEXT_MM, weight=600 if is_head else 400, anchor="middle"
+        )
+        for row, (words, is_head) in enumerate(_under(step, wide))
     ]
     return figure + "".join(lines)
 
 
+def _under(step: Step, wide: float) -> list[tuple[str, bool]]:
+    """The lines under a stretch, broken where it is narrow; the first words are its head."""
+    lines: list[tuple[str, bool]] = []
+    for at, words in enumerate(step.words):
+        line = ""
+        for word in words.split():
+            longer = f"{line} {word}".strip()
+            if line and text_width(longer, TEXT_MM, 600) > wide - BETWEEN_MM:
+                lines.append((line, at == 0))
+                longer = word
+            line = longer
+        lines.append((line, at == 0))
+    return lines
+
+
 def _letters(document: Clearance, wide: float) -> str:
-    """What was done before the first stretch, as letters under it."""
-    done = [(at, action) for at, action in enumerate(document.actions) if action.removes > 0]
-    middle = PLOT.bounds[0] + wide / 2
+    """What was done before the first stretch, as letters under it; many are named by the first and the last."""
+    done = [(letter_of(at), one.known_by) for at, one in enumerate(document.actions) if one.removes > 0]
+    middle, top = PLOT.bounds[0] + wide / 2, PLOT.bounds[3] + 3.8 + len(_under(steps_of(document)[0], wide)) * UNDER_MM
+    if len(done) * LETTERS_MM > wide:
+        return text_svg(f"{done[0][0]} to {done[-1][0]}", (middle, top), TEXT_MM, anchor="middle")
     first = middle - LETTERS_MM * (len(done) - 1) / 2
-    placed = []
-    for place, (at, action) in enumerate(done):
-        svg, _ = letter_svg(letter_of(at), action.known_by)
-        x, y = first + place * LETTERS_MM, PLOT.bounds[3] + 2.6 + UNDER_MM + 1.2
-        placed.append(f'<g transform="translate({x:.2f} {y:.2f})">{svg}</g>')
+    placed = [
+        f'<g transform="translate({first + place * LETTERS_MM:.2f} {top:.2f})">{letter_svg(*one)[0]}</g>'
+        for place, one in enumerate(done)
+    ]
     return "".join(placed)
 
 

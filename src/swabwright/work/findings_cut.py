@@ -33,7 +33,7 @@ def before_actions(case: Case, entries: Sequence[Entry]) -> tuple[tuple[Entry, .
     taken = RecordView(case, entries).taken
     late = {sample for sample, one in taken.items() if datetime.fromisoformat(one.taken_at) >= at}
     kept = tuple(entry for entry in entries if not _speaks_of(entry, late))
-    why = f"taken after action '{action}' was seen or said done: it speaks of clearance"
+    why = f"taken after action '{action}' was seen or said done: it belongs to a clearance round"
     return kept, tuple(f"sample {sample}: {why}" for sample in sorted(late))
 
 
