@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from builders.items import item
-from builders.known import earlier_result, investigation, tiny_known
+from builders.known import earlier_result, investigation, product_test, tiny_known
 
 from swabwright.belief.evidence import implicated_facts
 from swabwright.belief.outcome import cells_of
@@ -14,6 +14,7 @@ from swabwright.detection.draws import capacity_draws
 from swabwright.detection.factor import SiteResults, site_factor
 from swabwright.detection.model import detection_model
 from swabwright.inference.posterior import at_most_two
+from swabwright.work import calibrate_own
 from swabwright.work.calibrate_own import OwnTruths, as_observed, draw_results, draw_truths
 
 COUNT = 4000
@@ -63,6 +64,14 @@ def test_facts_pick_the_truths_that_explain_them(truths, prior):
     chance = [implicated_facts(suspected, rows, capacity)[0].factor for rows in (told, truths.rows)]
     # picked in proportion to the factor, its mean becomes its mean square over its mean
     assert chance[0].mean() == pytest.approx((chance[1] ** 2).mean() / chance[1].mean(), rel=0.03)
+
+
+def test_truths_hardly_repeat_each_other_where_few_hypotheses_explain_the_facts(prior, monkeypatch):
+    monkeypatch.setattr(calibrate_own, "CANDIDATES", 300)
+    found = investigation(product_tests=(product_test("detected"),))
+    rows = draw_truths(tiny_known(investigation=found, histories=4000), prior, 200, np.random.default_rng(3)).rows
+    apart = np.unique(np.column_stack([rows.history, np.sort(rows.sources, axis=1)]), axis=0)
+    assert len(apart) > 150
 
 
 def test_two_samples_of_one_site_show_what_the_site_factor_says(truths):

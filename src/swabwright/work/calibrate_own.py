@@ -21,7 +21,10 @@ from swabwright.inference.posterior import at_most_two
 Array = npt.NDArray[np.float64]
 BoolArray = npt.NDArray[np.bool_]
 CANDIDATES = 20_000
-"""Hypotheses before the facts, from which truths are picked by how well they explain the facts."""
+"""Hypotheses before the facts, from which truths are picked by how well they explain the facts; more where few do."""
+MOST_CANDIDATES = 2_000_000
+EFFECTIVE_A_TRUTH = 20
+"""Effective hypotheses for each truth, so that hardly any is picked twice."""
 
 
 @dataclass(frozen=True)
@@ -38,8 +41,7 @@ class OwnTruths:
 
 def draw_truths(known: Known, prior: Prior, count: int, random: np.random.Generator) -> OwnTruths:
     """So many truths with one niche or two, by the prior and the facts of the investigation; histories at random."""
-    candidates = _prior_rows(known, prior, random)
-    weighed = weigh(candidates, all_facts(known, candidates))
+    weighed = _explaining(known, prior, count, random)
     picked = random.choice(len(weighed), size=count, p=weighed.weight / fsum(weighed.weight))
     rows = HypothesisRows(
         weighed.history[picked], weighed.sources[picked], np.full(count, 1.0 / count), weighed.copy[picked]
@@ -47,13 +49,24 @@ def draw_truths(known: Known, prior: Prior, count: int, random: np.random.Genera
     return OwnTruths(known, rows)
 
 
-def _prior_rows(known: Known, prior: Prior, random: np.random.Generator) -> HypothesisRows:
-    sources = np.full((CANDIDATES, 3), -1, np.int32)
-    sources[:, 0] = random.choice(len(prior.weight), size=CANDIDATES, p=prior.weight)
-    paired = np.flatnonzero(random.random(CANDIDATES) < at_most_two(prior)[1])
+def _explaining(known: Known, prior: Prior, count: int, random: np.random.Generator) -> HypothesisRows:
+    """Hypotheses weighted by the facts, so many that the truths picked from them hardly repeat each other."""
+    candidates = CANDIDATES
+    while True:
+        rows = _prior_rows(known, prior, candidates, random)
+        weighed = weigh(rows, all_facts(known, rows))
+        if weighed.effective_size >= EFFECTIVE_A_TRUTH * count or candidates >= MOST_CANDIDATES:
+            return weighed
+        candidates *= 4
+
+
+def _prior_rows(known: Known, prior: Prior, count: int, random: np.random.Generator) -> HypothesisRows:
+    sources = np.full((count, 3), -1, np.int32)
+    sources[:, 0] = random.choice(len(prior.weight), size=count, p=prior.weight)
+    paired = np.flatnonzero(random.random(count) < at_most_two(prior)[1])
     sources[paired, :2] = _pairs(prior, len(paired), random)
-    history = random.integers(known.bank.histories, size=CANDIDATES).astype(np.int32)
-    return HypothesisRows(history, sources, np.full(CANDIDATES, 1.0 / CANDIDATES), known.bank.copy[history])
+    history = random.integers(known.bank.histories, size=count).astype(np.int32)
+    return HypothesisRows(history, sources, np.full(count, 1.0 / count), known.bank.copy[history])
 
 
 def _pairs(prior: Prior, count: int, random: np.random.Generator) -> npt.NDArray[np.int64]:
