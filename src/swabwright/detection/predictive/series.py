@@ -48,7 +48,7 @@ class TemperatureSeries:
         hours, temperatures = np.asarray(self.hours), np.asarray(self.temperatures_c)
         slope = np.diff(temperatures) / np.diff(hours)
         # A level line crosses nothing: its crossing is infinite or undefined, and neither lies inside.
-        with np.errstate(divide="ignore", invalid="ignore"):
+        with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
             crossings = hours[:-1] + (np.array(kinks_c)[:, None] - temperatures[:-1]) / slope
             inside = crossings[(crossings > hours[:-1]) & (crossings < hours[1:])]
         edges = np.unique(np.concatenate([hours, inside]))
