@@ -67,7 +67,15 @@ def _add_visit(case: Path, told: Told) -> None:
     file = case / "investigation.json"
     document = json.loads(file.read_text(encoding="utf-8"))
     document["visits"].append({**document["visits"][0], **told["limits_and_all"], "id": told["visit"]})
+    _type_facts(document, told.get("facts_typed_as"))
     file.write_text(json.dumps(document, indent=2, ensure_ascii=False) + "\n", encoding="utf-8")
+
+
+def _type_facts(document: dict[str, Any], strain: str | None) -> None:
+    """What is suspected, and what product showed, gets its strain once the laboratory has typed it."""
+    for fact in (*document["implicated"], *document["product_tests"]):
+        if strain and fact.get("result") != "not_detected":
+            fact["strain"] = strain
 
 
 def _name(scribe: Scribe, day: Day) -> None:
