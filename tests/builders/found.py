@@ -65,7 +65,7 @@ def findings(plant, **more):
         "left_out": (f"sample {numbers['S036']}: typed as B: it says nothing of A",),
         "taken_on_trust": (),
         "blanks": ({"batch": "visit-1", "detected": 0, "not_detected": 2, "contaminated": chance(0.02, 0.02, 0.02),
-                    "words": "Not detected in 2 blanks of Visit 1: its detections keep their weight."},),
+                    "words": "Not detected in 2 blanks of Visit 1: nothing in them speaks of handling."},),
         "found": "Found in the plant.",
         "support": "site",
         "supported": "S016",

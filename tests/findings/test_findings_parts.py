@@ -139,7 +139,7 @@ def test_results_stand_in_order_of_their_numbers_with_the_plants_names(read):
     ("blanks", "words"),
     [
         ((), "No blank of the morning was read"),
-        ((Blanks("visit-1", 0, 2),), "Not detected in 2 blanks of the morning: its detections keep their weight."),
+        ((Blanks("visit-1", 0, 2),), "Not detected in 2 blanks of the morning: nothing in them speaks of handling."),
         ((Blanks("visit-1", 1, 2),), "1 blank of 3 of the morning detected: every detection of it weighs less"),
     ],
 )

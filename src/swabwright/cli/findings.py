@@ -42,7 +42,7 @@ def findings(
 
     Results of samples taken after the first action was seen or said done belong to clearance and are left out.
 
-    Example: swabwright findings examples/juniper-lane --out out/juniper-lane
+    Example: swabwright findings examples/juniper-lane-to-the-end --out out/findings
     """
     with Steps(quiet=as_json) as steps:
         steps("Reading the case")

@@ -33,10 +33,12 @@ def cells_in_states(banks: Sequence[Known], states: States, items: tuple[Item, .
     out = np.zeros((len(items), len(states)), np.float32)
     if not items:
         return out
+    left = banks[0]
+    # draws hang on keys and histories, which all of these banks share
+    draws = item_draws(left.bank, left.setting.plant, left.setting.catalogue, items)
     for place, known in enumerate(banks):
         niches = _read_in(states, place)
         if (niches.sources >= 0).any():
-            draws = item_draws(known.bank, known.setting.plant, known.setting.catalogue, items)
             out += expected_cells(known.bank, niches, items, draws)
     return out
 

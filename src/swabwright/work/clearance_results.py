@@ -85,10 +85,12 @@ def results_since(course: Course, observations: Observations, bank: ResponseBank
     old = tuple(one for one in observations.materials if first is None or one.day < first)
     batches = {visit.id for visit in course.before}
     return Since(
-        before=Observations(
-            tuple(one for visit in course.before for one in of[visit.id]),
-            tuple(one for one in observations.blanks if one.batch in batches),
-            old,
+        # whose strain it is stays with the results, so that facts of another are left out here too
+        before=replace(
+            observations,
+            results=tuple(one for visit in course.before for one in of[visit.id]),
+            blanks=tuple(one for one in observations.blanks if one.batch in batches),
+            materials=old,
         ),
         between=tuple(replace(one, item=as_rebuilt(course, one.item, bank)) for one in undisturbed),
         rounds=tuple(

@@ -101,6 +101,6 @@ def _words(name: str, counts: tuple[int, int], chance: float | None) -> str:
             "every 'not detected' as much as before."
         )
     else:
-        said = f"Not detected in {counted(silent, 'blank')} of {name}: its detections keep their weight."
+        said = f"Not detected in {counted(silent, 'blank')} of {name}: nothing in them speaks of handling."
     doubt = "" if chance is None else f" The chance that its samples were contaminated on the way is {in_100(chance)}."
     return said + doubt

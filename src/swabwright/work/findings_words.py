@@ -72,7 +72,7 @@ def _claim(findings: Findings) -> str:
     first = findings.places[0]
     return (
         f"No site, machine or room stands out enough to be named as where it lives ({findings.claim_needs:.0f} in 100 "
-        f"are needed). {first.name} leads: {_wide(first.niche_here)}."
+        f"are needed). {first.name[:1].upper()}{first.name[1:]} leads: {_wide(first.niche_here)}."
     )
 
 
@@ -120,7 +120,8 @@ def _first(findings: Findings) -> PlaceFinding | None:
 
 def _elsewhere(findings: Findings) -> str:
     return (
-        f"Not on the drawing, in the rest of a room: {with_range(findings.not_on_the_drawing)}. Came in with material: "
+        "Share of all niches that is not on the drawing, in the rest of a room: "
+        f"{with_range(findings.not_on_the_drawing)}; that came in with material: "
         f"{with_range(findings.incoming_material)}, {UNDER}."
     )
 
