@@ -9,12 +9,12 @@ from swabwright.compute.executor import map_chunks
 from swabwright.inference.entries import WORKERS, chunks_of
 from swabwright.inference.pair_kernels import pick_pairs
 from swabwright.inference.posterior import (
-    HISTORIES_A_PAIR,
     Posterior,
     pair_design,
     pair_weights,
     single_weights,
     terms_of,
+    usual_histories_a_pair,
 )
 from swabwright.inference.reading import Reading
 
@@ -42,7 +42,7 @@ def particles(reading: Reading, prior: Prior, after: Posterior, count: int) -> H
 
 def _of_state(reading: Reading, prior: Prior, count: float) -> list[tuple[IntArray, IntArray]]:
     single = single_weights(reading, prior)
-    paired, _ = pair_weights(reading, prior, HISTORIES_A_PAIR)
+    paired, _ = pair_weights(reading, prior, usual_histories_a_pair(reading.known))
     each = (float(single.sum()) + 0.5 * float(paired.sum())) / count
     return [_singles(single, each), *_pairs(reading, prior, paired, each)]
 
@@ -57,7 +57,7 @@ def _singles(weight: Array, each: float) -> tuple[IntArray, IntArray]:
 
 def _pairs(reading: Reading, prior: Prior, paired: Array, each: float) -> list[tuple[IntArray, IntArray]]:
     """The pairs at every point of the running weight; each chunk of histories knows where its part begins."""
-    design = tuple(pair_design(reading.known, prior, HISTORIES_A_PAIR))
+    design = tuple(pair_design(reading.known, prior, usual_histories_a_pair(reading.known)))
     terms, facts = terms_of(reading), tuple(reading.facts.tables)
     spans = chunks_of(reading.known.bank.histories)
     weights = [0.5 * float(paired[span.start : span.stop].sum()) for span in spans]

@@ -24,6 +24,8 @@ from swabwright.inference.reading import Reading
 Array = npt.NDArray[np.float64]
 HISTORIES_A_PAIR = 120
 """Histories in which a pair is read, at least; they rotate with the pair."""
+MOST_TURNS = 7
+"""A pair is read in one history of so many, at least: where few histories bear the results, fewer would be too few."""
 NEGLIGIBLE_STATE = 0.005
 """A state of the batches with less of the weight of single niches than this is left out."""
 
@@ -115,14 +117,15 @@ class Posterior:
         return spread_of(np.clip(by_history / weight, 0.0, 1.0), rows)
 
 
-def posterior(reading: Reading, prior: Prior, *, histories_a_pair: int = HISTORIES_A_PAIR) -> Posterior:
+def posterior(reading: Reading, prior: Prior, *, histories_a_pair: int | None = None) -> Posterior:
     """The posterior on a bank, exhaustive over single niches and pairs, given at most two niches.
 
     W1[c] = pi_1 w_c mean over histories of facts x results; W2[a, b] = pi_2 w_a w_b / (sum over ordered pairs) x the
     mean over the histories that read this pair, with the cells of both niches added at every site. Batches that may
     have been contaminated are summed over. Errors: NothingFits when no hypothesis explains facts and results.
     """
-    parts = list(_by_state(reading, prior, histories_a_pair))
+    each = usual_histories_a_pair(reading.known) if histories_a_pair is None else histories_a_pair
+    parts = list(_by_state(reading, prior, each))
     single, paired, pairs = (np.asarray(sum(part[at] for _, part in parts), np.float64) for at in range(3))
     states = tuple((state, float(part[0].sum() + 0.5 * part[1].sum())) for state, part in parts)
     answer = Posterior(reading.known, prior, single, paired, pairs, states)
@@ -145,6 +148,11 @@ def _by_state(reading: Reading, prior: Prior, histories_a_pair: int) -> list[tup
         for state, own, scale, single in weighed
         if float(single.sum()) >= NEGLIGIBLE_STATE * total
     ]
+
+
+def usual_histories_a_pair(known: Known) -> int:
+    """Histories in which each pair is read when nobody asks for a number; more on a larger bank."""
+    return max(HISTORIES_A_PAIR, known.bank.histories // MOST_TURNS)
 
 
 def single_weights(reading: Reading, prior: Prior) -> Array:
