@@ -27,7 +27,7 @@ REQUIRED = (
     "The rulebook asks for 3 rounds in a row with nothing detected after the last action; 2 such rounds since then."
 )
 SENTENCES = (
-    "It is probably gone: 89 in 100 (80 to 94).",
+    "Strain A: it is probably gone, 89 in 100 (80 to 94).",
     "Counting only the actions that were seen done, the chance that it is gone is 84 in 100 (72 to 92).",
     "One more round of 20 with nothing detected makes it 96.",
     REQUIRED,

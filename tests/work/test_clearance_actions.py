@@ -120,6 +120,13 @@ def test_rounds_are_visits_after_the_last_action(banks):
     assert {result.batch for result in since.between} == {"visit-1"}
 
 
+def test_results_before_the_actions_stay_those_of_their_strain(banks):
+    course = course_of(visits(banks[0]), [action(banks[0], datetime(2026, 3, 13, tzinfo=UTC))])
+    read = Observations(round_at(banks, 0, (0,)), strain="A", several=True)
+    before = results_since(course, read, banks[0].bank).before
+    assert (before.strain, before.several) == ("A", True)
+
+
 def test_rounds_before_a_disturbing_action_do_not_count_at_its_sites(banks):
     first = action(banks[0], datetime(2026, 3, 6, tzinfo=UTC), rows=(1,))
     since = split(banks, first, action(banks[0], datetime(2026, 3, 20, tzinfo=UTC), disturbs=True))

@@ -18,7 +18,8 @@ slow = pytest.mark.slow
 
 
 def read(case, cache=None):
-    return clearance_of(read_case(case), None, Workplace(cache, lambda _: None))
+    (document,) = clearance_of(read_case(case), None, Workplace(cache, lambda _: None))
+    return document
 
 
 def test_without_a_result_it_is_refused(tmp_path):
@@ -35,6 +36,8 @@ def test_with_a_promise_alone_nothing_is_gone(tmp_path):
     document = read(case)
     assert document.now.all_actions.value == 0.0
     assert document.next_round is None
+    assert document.now.all_actions.basis.startswith("nothing was done that counts")
+    assert not any("(line:" in said or "range 10 to 90" in said for said in document.sentences)
     assert document.sentences[0].startswith("Nothing has been done that counts")
 
 

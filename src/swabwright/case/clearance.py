@@ -43,6 +43,8 @@ class Gone(Part):
 
     all_actions: Chance
     seen_only: Chance
+    difference_error: float | None = Field(default=None, ge=0)
+    """Monte Carlo standard error of the difference of the two; nothing where no action is only said done."""
 
 
 class Left(Part):
@@ -123,6 +125,8 @@ class Clearance(Part):
     plant: Text
     strain: str | None
     """Which strain is read; None: any."""
+    other_strains: tuple[str, ...] = ()
+    """Strains that have a document of their own."""
     software_version: str
     model_version: str
     seed: int

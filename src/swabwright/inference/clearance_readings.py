@@ -7,7 +7,7 @@ from functools import partial
 import numpy as np
 
 from swabwright.belief.believe import ENDS, RECOVERY, UNIFORM, at_end
-from swabwright.belief.estimate import Alternative, said
+from swabwright.belief.estimate import MOST_LETTERS, Alternative, said
 from swabwright.belief.prior import Prior, make_prior
 from swabwright.case.plan import Chance
 from swabwright.detection.factor import site_factor
@@ -16,6 +16,7 @@ from swabwright.errors import NothingFits
 from swabwright.inference.clearance import Aftermath, Array, Rates, with_past
 
 Make = Callable[[], Aftermath]
+NOTHING_DONE = "nothing was done that counts, so nothing can be gone"
 
 
 @dataclass(frozen=True)
@@ -36,6 +37,9 @@ class Readings:
     @property
     def chance(self) -> Chance:
         """Chance that no niche remains anywhere, its range over structural copies widened to every reading."""
+        # no reading and no history can say otherwise: a range would be one of nothing
+        if not self.plain.states.gone.any():
+            return Chance(value=0.0, low=0.0, high=0.0, basis=f"{NOTHING_DONE}; {self.basis}"[:MOST_LETTERS])
         others = [Alternative(words, one.chance_gone) for words, one in self.others]
         return said(self.plain.gone, self.basis, others)
 

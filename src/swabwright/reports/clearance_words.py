@@ -33,11 +33,10 @@ def clearance_words(document: Clearance, plant: Plant, investigation: Investigat
         "draft": True,
         "computed_at": f"{as_of:%Y-%m-%d %H:%M}" if as_of else "",
         "foot": {
-            "left": f"Case {investigation.reference}, clearance rounds",
+            "left": f"Case {investigation.reference}, clearance rounds{_of_strain(document)}",
             "middle": SIMULATED,
             "right": f"drawing {document.hashes.plant[:8]}",
         },
-        "strain": f"Strain {document.strain}. " if document.strain else "",
         "finding": document.sentences[0],
         "besides": [said for said in document.sentences[1:SENTENCES_FIRST] if said != document.required.words],
         "under": UNDER,
@@ -59,6 +58,10 @@ def clearance_words(document: Clearance, plant: Plant, investigation: Investigat
         "curve_alt": curve_alt(document),
         "made_from": _made_from(document),
     }  # fmt: skip
+
+
+def _of_strain(document: Clearance) -> str:
+    return f", strain {document.strain}" if document.strain else ""
 
 
 def _rounds(document: Clearance) -> Iterator[dict[str, str]]:

@@ -7,6 +7,7 @@ from datetime import timedelta
 import numpy as np
 
 from swabwright.belief.estimate import chance
+from swabwright.case.clearance import Gone
 from swabwright.case.folder import Case
 from swabwright.case.investigation import Visit
 from swabwright.case.plan import Chance
@@ -15,6 +16,7 @@ from swabwright.detection.items import Item
 from swabwright.detection.observed import Observed
 from swabwright.inference.clearance import Aftermath, Rates
 from swabwright.inference.clearance_cells import on_remaining
+from swabwright.inference.clearance_difference import difference_error
 from swabwright.inference.clearance_readings import Readings
 from swabwright.planning.choose import choose_quickly
 from swabwright.planning.choose_finds import prepare
@@ -36,8 +38,7 @@ class Point:
     """After so many more rounds with nothing detected."""
 
     samples: int
-    every: Chance
-    seen: Chance
+    gone: Gone
     same_again: Chance
 
 
@@ -61,6 +62,13 @@ class Standing:
         """The same once these results are known; where every action was seen, both are one."""
         every = self.every.after(results, rates)
         return Standing(every, every if self.seen is self.every else self.seen.after(results, rates))
+
+    @property
+    def gone(self) -> Gone:
+        """The two figures, and how well the simulated histories tell them apart."""
+        apart = self.seen is not self.every
+        error = difference_error(self.every.plain, self.seen.plain) if apart else None
+        return Gone(all_actions=self.every.chance, seen_only=self.seen.chance, difference_error=error)
 
 
 def visits_ahead(case: Case, course: Course, count: int, days: int) -> tuple[Visit, ...]:
@@ -112,7 +120,7 @@ def look_ahead(
         planning = planning.after(silent[-1], _rates(planning))
         now = now.after(silent[-1], _rates(planning))
         again = again.after(repeated, _rates(planning))
-        points.append(Point(len(silent[-1]), now.every.chance, now.seen.chance, again.chance))
+        points.append(Point(len(silent[-1]), now.gone, again.chance))
     return Ahead(first, finding, tuple(points))
 
 

@@ -10,7 +10,6 @@ from swabwright.case.clearance import (
     ActionRead,
     Clearance,
     ClearanceHashes,
-    Gone,
     Left,
     NextRound,
     Required,
@@ -22,8 +21,9 @@ from swabwright.case.figures_hash import figures_hash
 from swabwright.case.words import counted
 from swabwright.spread.setting import MODEL_VERSION
 from swabwright.work.clearance_actions import ActionDone
+from swabwright.work.clearance_gone_words import ANY_STRAIN, unlike_words
 from swabwright.work.clearance_said import action_words, asks, assumptions, left_out, sentences
-from swabwright.work.clearance_told import Told, gone
+from swabwright.work.clearance_told import Told
 from swabwright.work.findings_places import spots_of
 
 
@@ -36,13 +36,14 @@ def compose_clearance(told: Told) -> Clearance:
         investigation=case.investigation.name,
         plant=case.plant.name,
         strain=strain,
+        other_strains=tuple(one or ANY_STRAIN for one in told.others),
         software_version=__version__,
         model_version=str(MODEL_VERSION),
         seed=case.investigation.seed,
         hashes=_hashes(told),
         as_of=datetime.fromisoformat(told.entries[-1].statement.at) if told.entries else None,
         actions=tuple(_action(told, one) for one in told.actions),
-        before_rounds=gone(told.standings[0]),
+        before_rounds=told.standings[0].gone,
         rounds=tuple(_rounds(told)),
         now=told.now,
         if_not_gone=tuple(_if_not_gone(told)),
@@ -55,6 +56,7 @@ def compose_clearance(told: Told) -> Clearance:
         lacking=told.begun.one.lacking,
         sentences=(),
     )
+    draft = draft.model_copy(update={"assumptions": (*draft.assumptions, *unlike_words(draft))})
     return draft.model_copy(update={"sentences": tuple(sentences(draft))})
 
 
@@ -92,7 +94,7 @@ def _rounds(told: Told) -> Iterator[RoundDone]:
             taken_on=visit.limits.starts_at.date(),
             results=len(results),
             detected=sum(one.detected for one in results),
-            gone=gone(standing),
+            gone=standing.gone,
         )
 
 
@@ -163,6 +165,6 @@ def _ahead(told: Told) -> Iterator[RoundsAhead]:
         yield RoundsAhead(
             rounds=number,
             samples=point.samples,
-            gone=Gone(all_actions=point.every, seen_only=point.seen),
+            gone=point.gone,
             same_sites_again=point.same_again,
         )

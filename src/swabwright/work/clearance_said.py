@@ -3,13 +3,14 @@
 from collections.abc import Iterator
 
 from swabwright.belief.prior import LINE
-from swabwright.case.clearance import Clearance, Gone, RoundsAhead
-from swabwright.case.plan import Chance
+from swabwright.case.clearance import Clearance, Left
 from swabwright.case.words import counted, day, in_100, out_of_100, with_range
 from swabwright.plant.figures import Figures
 from swabwright.record.floor import HoldAnswered
 from swabwright.record.standing import standing
+from swabwright.reports.wording import short_date
 from swabwright.work.clearance_actions import ActionDone
+from swabwright.work.clearance_gone_words import acted, after_one_more, how_likely, others
 from swabwright.work.clearance_told import Told
 
 KINDS = {
@@ -26,15 +27,15 @@ KNOWN = {
     "asked": "asked, which counts nothing",
 }
 RELEASES_NOTHING = "This releases no product, and it is no decision to close: that is a signed act of its own."
-EVEN = 0.5
 MOST_LETTERS = 400
 
 
 def sentences(one: Clearance) -> Iterator[str]:
     """The summary."""
-    yield from _how_likely(one)
+    yield from how_likely(one)
     yield from _if_not(one)
     yield from _one_more(one)
+    yield from others(one)
     yield from _course(one)
     yield one.required.words
     yield from one.asks
@@ -46,35 +47,19 @@ def sentences(one: Clearance) -> Iterator[str]:
         yield f"Less sure than wished: {one.lacking}."
 
 
-def _how_likely(one: Clearance) -> Iterator[str]:
-    if not any(action.removes > 0 for action in one.actions):
-        yield "Nothing has been done that counts, so what was there is there still; a promise counts nothing."
-        return
-    yield _gone(one.now.all_actions)
-    if _differ(one.now):
-        yield (
-            f"Counting only the actions that were seen done, the chance that it is gone is "
-            f"{with_range(one.now.seen_only)}."
-        )
-
-
 def _if_not(one: Clearance) -> Iterator[str]:
     if not one.if_not_gone:
         return
-    named = "; ".join(f"{left.name} ({left.place}), {with_range(left.share)}" for left in one.if_not_gone)
-    yield f"If it is not gone, it is most likely at or in: {named}."[:MOST_LETTERS]
+    named = "; ".join(f"{_place(left)}, {with_range(left.share)}" for left in one.if_not_gone)
+    where = "If it is not gone, it" if acted(one) else "It"
+    yield f"{where} is most likely at or in: {named}."[:MOST_LETTERS]
     if any(left.place.startswith(LINE) for left in one.if_not_gone):
         yield "No surface sample settles whether it comes in with material: take samples of what comes in besides."
 
 
-def _gone(chance: Chance) -> str:
-    if chance.value >= EVEN:
-        return f"It is probably gone: {with_range(chance)}."
-    return f"It is more likely still there: the chance that it is gone is {with_range(chance)}."
-
-
-def _differ(one: Gone) -> bool:
-    return out_of_100(one.all_actions.value) != out_of_100(one.seen_only.value)
+def _place(left: Left) -> str:
+    # only a site has a code that a reader knows
+    return left.name if ":" in left.place else f"{left.name} ({left.place})"
 
 
 def _one_more(one: Clearance) -> Iterator[str]:
@@ -82,9 +67,8 @@ def _one_more(one: Clearance) -> Iterator[str]:
         return
     first, last = one.ahead[0], one.ahead[-1]
     yield (
-        f"One more round of {first.samples} with nothing detected makes it {out_of_100(first.gone.all_actions.value)}"
-        f"{_seen_too(first)}; such a round detects what may be left with a chance of "
-        f"{with_range(one.next_round.chance_of_finding)}."
+        f"One more round of {first.samples} with nothing detected makes it {after_one_more(one, first)}; such a round "
+        f"detects what may be left with a chance of {with_range(one.next_round.chance_of_finding)}."
     )
     if last.rounds > 1:
         yield (
@@ -94,20 +78,24 @@ def _one_more(one: Clearance) -> Iterator[str]:
         )
 
 
-def _seen_too(point: RoundsAhead) -> str:
-    return f" ({out_of_100(point.gone.seen_only.value)} counting what was seen only)" if _differ(point.gone) else ""
-
-
 def _course(one: Clearance) -> Iterator[str]:
     for action in one.actions:
         yield action.words
+    if not acted(one):
+        return
     yield f"Before any round the chance that it is gone was {with_range(one.before_rounds.all_actions)}."
     for number, done in enumerate(one.rounds, 1):
         found = f"{done.detected} detected" if done.detected else "nothing detected"
         yield (
-            f"Clearance round {number}, {done.name}, {done.taken_on:%d %B %Y}: {counted(done.results, 'result')}, "
+            f"{_round_name(number, done.name)}, {short_date(done.taken_on)}: {counted(done.results, 'result')}, "
             f"{found}; after it {with_range(done.gone.all_actions)}."
         )
+
+
+def _round_name(number: int, visit: str) -> str:
+    """The round by its number and its visit's own name, unless that says the number already."""
+    said = f"Clearance round {number}"
+    return visit if visit.casefold().startswith(said.casefold()) else f"{said}, {visit}"
 
 
 def action_words(one: ActionDone, figures: Figures) -> str:
@@ -151,7 +139,10 @@ def _product(told: Told) -> str:
 def assumptions(told: Told) -> Iterator[str]:
     """What the figures rest on, in sentences."""
     figures, now = told.opened.figures, told.now.all_actions
-    yield now.basis
+    if not told.begun.course.actions:
+        yield f"Prior {told.standings[-1].every.prior}."
+        return
+    yield f"{now.basis[:1].upper()}{now.basis[1:]}."
     yield f"Prior {told.standings[-1].every.prior}."
     yield (
         "What actions remove is assumed, nobody has confirmed it: surface cleaning "

@@ -21,6 +21,8 @@ class Told:
     entries: tuple[Entry, ...]
     strain: Strain
     """Which strain was read."""
+    others: tuple[Strain, ...]
+    """The strains that are read in documents of their own."""
     left_out: tuple[str, ...]
     """Results that were not read, and why."""
     actions: tuple[ActionDone, ...]
@@ -33,14 +35,9 @@ class Told:
     @property
     def now(self) -> Gone:
         """The chance as things stand."""
-        return gone(self.standings[-1])
+        return self.standings[-1].gone
 
     @property
     def unseen(self) -> tuple[ActionDone, ...]:
         """Actions that count and that only the plant has seen."""
         return tuple(one for one in self.begun.course.actions if not one.seen)
-
-
-def gone(standing: Standing) -> Gone:
-    """The two figures of what is believed: of all actions, and of those seen only."""
-    return Gone(all_actions=standing.every.chance, seen_only=standing.seen.chance)
