@@ -79,7 +79,10 @@ def test_nothing_done_is_neither_a_chance_nor_a_range():
 
 
 def test_a_place_without_a_code_is_named_by_its_name_alone():
-    assert "It is most likely at or in: incoming material of Line A, 40 in 100 (20 to 60)." in without_actions()
+    assert (
+        "If it was there, it is most likely at or in: incoming material of Line A, 40 in 100 (20 to 60)."
+        in without_actions()
+    )
 
 
 def test_no_sentence_holds_a_banned_word():

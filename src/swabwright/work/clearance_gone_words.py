@@ -34,7 +34,8 @@ def how_likely(one: Clearance) -> Iterator[str]:
     """The headline, and beside it what the actions seen done make it."""
     if not acted(one):
         yield whose(
-            one, "nothing has been done that counts, so what was there is there still; a promise counts nothing."
+            one,
+            "nothing has been done that counts, so what was there, if anything, is there still; a promise counts nothing.",
         )
         return
     yield whose(one, _gone(one.now.all_actions))

@@ -51,7 +51,7 @@ def _if_not(one: Clearance) -> Iterator[str]:
     if not one.if_not_gone:
         return
     named = "; ".join(f"{_place(left)}, {with_range(left.share)}" for left in one.if_not_gone)
-    where = "If it is not gone, it" if acted(one) else "It"
+    where = "If it is not gone, it" if acted(one) else "If it was there, it"
     yield f"{where} is most likely at or in: {named}."[:MOST_LETTERS]
     if any(left.place.startswith(LINE) for left in one.if_not_gone):
         yield "No surface sample settles whether it comes in with material: take samples of what comes in besides."
@@ -138,12 +138,16 @@ def _product(told: Told) -> str:
 
 def assumptions(told: Told) -> Iterator[str]:
     """What the figures rest on, in sentences."""
-    figures, now = told.opened.figures, told.now.all_actions
-    if not told.begun.course.actions:
-        yield f"Prior {told.standings[-1].every.prior}."
-        return
-    yield f"{now.basis[:1].upper()}{now.basis[1:]}."
+    basis = told.now.all_actions.basis
+    yield f"{basis[:1].upper()}{basis[1:]}."
     yield f"Prior {told.standings[-1].every.prior}."
+    yield "It was somewhere: at a site, where nothing is drawn, or in incoming material; gone means from all of these."
+    if told.begun.course.actions:
+        yield from _of_actions(told.opened.figures)
+
+
+def _of_actions(figures: Figures) -> Iterator[str]:
+    """What is assumed of actions, and how such claims held."""
     yield (
         "What actions remove is assumed, nobody has confirmed it: surface cleaning "
         f"{in_100(figures.number('clearance.gone.surface_cleaning'))}, opened and heated "
@@ -152,7 +156,6 @@ def assumptions(told: Told) -> Iterator[str]:
         f"{in_100(figures.number('clearance.said_share'))} of that, and a niche that is not removed keeps between all "
         f"and a thousandth of itself and grows again."
     )
-    yield "It was somewhere: at a site, where nothing is drawn, or in incoming material; gone means from all of these."
     yield (
         "Actions between the same two visits are read as done at the last of them, and what several at one site do "
         "not remove is reduced once only, at the first."
