@@ -23,6 +23,7 @@ from swabwright.planning.choose_finds import prepare
 from swabwright.planning.problem import Problem
 from swabwright.planning.walk import WalkPlanner
 from swabwright.planning.walk_controls import shares_of
+from swabwright.spread.bank import ResponseBank
 from swabwright.work.chosen import Chosen, choose_samples
 from swabwright.work.clearance_results import Course, as_rebuilt
 from swabwright.work.opened import OpenVisit
@@ -111,7 +112,7 @@ def look_ahead(
     """
     first = _choose_first(opened.on(visits[0]), course, planning)
     silent = [_silent(first.items, 1)]
-    finding = _finding(reporting.every.plain, silent[0])
+    finding = _finding(reporting.every.plain, silent[0], planning.banks[0].bank)
     points, again, now = [], reporting.every, reporting
     for number, visit in enumerate(visits, 1):
         if number > 1:
@@ -173,8 +174,9 @@ def _rates(one: Aftermath) -> dict[str, float]:
     return {AHEAD: one.model.false_positive}
 
 
-def _finding(one: Aftermath, silent: Sequence[Observed]) -> Chance:
+def _finding(one: Aftermath, silent: Sequence[Observed], chose: ResponseBank) -> Chance:
     """The chance that these samples detect a niche, if one remains."""
     after = one.ratio(silent, _rates(one))
-    basis = "of the states in which a niche remains; false ones counted"
+    chosen = f"samples chosen on {chose.histories:,} histories, bank {chose.bank}"
+    basis = f"of the states in which a niche remains; false ones counted; {chosen}"
     return chance(np.clip(1.0 - after, 0.0, 1.0), one.left, basis)

@@ -8,6 +8,9 @@ from swabwright.case.words import doubt, out_of_100, with_range
 
 ANY_STRAIN = "any strain"
 """How a document of results that are read whichever strain they are is named."""
+NOTHING_DONE = (
+    "nothing has been done that counts, so what was there, if anything, is there still; a promise counts nothing."
+)
 EVEN = 0.5
 TOLD_APART = 2.0
 """Two chances are the same while they differ by less than so many Monte Carlo errors."""
@@ -33,16 +36,11 @@ def others(one: Clearance) -> Iterator[str]:
 def how_likely(one: Clearance) -> Iterator[str]:
     """The headline, and beside it what the actions seen done make it."""
     if not acted(one):
-        yield whose(
-            one,
-            "nothing has been done that counts, so what was there, if anything, is there still; a promise counts nothing.",
-        )
+        yield whose(one, NOTHING_DONE)
         return
     yield whose(one, _gone(one.now.all_actions))
     if _only_said(one):
         yield _seen_only(one)
-    if doubted := doubt(one.now.all_actions):
-        yield doubted
 
 
 def after_one_more(one: Clearance, point: RoundsAhead) -> str:
@@ -54,6 +52,12 @@ def after_one_more(one: Clearance, point: RoundsAhead) -> str:
         return f"{every} (counting only what was seen done, the same)"
     more = f": {WHY_MORE}" if _more(point.gone) else ""
     return f"{every} ({out_of_100(point.gone.seen_only.value)} counting only what was seen done{more})"
+
+
+def how_far_off(one: Clearance) -> Iterator[str]:
+    """Why the range of the headline may be off, where something says so."""
+    if doubted := doubt(one.now.all_actions):
+        yield doubted
 
 
 def acted(one: Clearance) -> bool:

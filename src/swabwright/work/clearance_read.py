@@ -101,16 +101,22 @@ def begin(opened: OpenVisit, course: Course, observe: Observe, bank: BankName, w
 
 def _read_before(opened: OpenVisit, course: Course, observe: Observe, bank: BankName, workplace: Workplace) -> ReadCase:
     """The results before the actions; histories are doubled while too few bear them, on the bank that reports."""
-    figures = opened.figures
-    histories = round(figures.number("inference.histories"))
-    # several banks of the same histories lie in memory at once, so there are fewer of them than for findings
-    most = round(figures.number("clearance.most_histories")) if bank == REPORTS else histories
+    histories, most = _histories(opened.figures, bank)
     while True:
         responses = simulated_bank(opened, bank, workplace.cache, workplace.say, histories=histories)
         one = read_bank(opened, responses, results_since(course, observe(responses), responses).before)
         if one.lacking is None or histories >= most:
             return one
         histories = min(most, 2 * histories)
+
+
+def _histories(figures: Figures, bank: BankName) -> tuple[int, int]:
+    """How many histories a bank begins with, and the most it may come to."""
+    read, chosen = (round(figures.number(f"{use}.histories")) for use in ("inference", "planning"))
+    if bank == CHOOSES:
+        return min(read, chosen), min(read, chosen)
+    # several banks of the same histories lie in memory at once, so there are fewer of them than for findings
+    return read, round(figures.number("clearance.most_histories"))
 
 
 def _banks(opened: OpenVisit, course: Course, left: Known, workplace: Workplace) -> tuple[Known, ...]:

@@ -10,7 +10,7 @@ from swabwright.record.floor import HoldAnswered
 from swabwright.record.standing import standing
 from swabwright.reports.wording import short_date
 from swabwright.work.clearance_actions import ActionDone
-from swabwright.work.clearance_gone_words import acted, after_one_more, how_likely, others
+from swabwright.work.clearance_gone_words import acted, after_one_more, how_far_off, how_likely, others
 from swabwright.work.clearance_told import Told
 
 KINDS = {
@@ -35,6 +35,7 @@ def sentences(one: Clearance) -> Iterator[str]:
     yield from how_likely(one)
     yield from _if_not(one)
     yield from _one_more(one)
+    yield from how_far_off(one)
     yield from others(one)
     yield from _course(one)
     yield one.required.words
