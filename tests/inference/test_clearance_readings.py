@@ -57,3 +57,20 @@ def test_a_reading_with_another_prior_moves_weight_between_sources(banks):
     even = dict(plain.others)["30 in 100 of the prior even"]
     of_source = [np.bincount(rows.sources[one.states.of, 0], one.states.rows.weight) for one in (plain.plain, even)]
     assert not np.allclose(*of_source)
+
+
+def acted_alike(banks):
+    acted = {f"actions {end}": begun(banks, treated(p)) for end, p in (("low", 0.3), ("high", 0.85))}
+    return several(banks, round_at(banks, 0, PAST, found=(0,)), acted)
+
+
+def test_readings_that_share_their_cells_say_what_each_says_alone(banks):
+    read, later = acted_alike(banks), round_at(banks, 2, LATER)
+    alone = {words: one.after(later, RATES).chance_gone for words, one in read.others}
+    assert {words: one.chance_gone for words, one in read.after(later, RATES).others} == pytest.approx(alone)
+
+
+def test_only_readings_of_another_recovery_have_cells_of_their_own(banks):
+    read = acted_alike(banks)
+    unlike = [words for words, one in read.others if not one.recovers_like(read.plain)]
+    assert unlike == ["recovery low", "recovery high"]

@@ -20,6 +20,8 @@ from swabwright.inference.clearance_cells import cells_in_states
 from swabwright.inference.clearance_states import Fate, States, split
 
 Array = npt.NDArray[np.float64]
+Cells = npt.NDArray[np.float32]
+"""Expected recovered cells of samples in every state, shape (samples, S)."""
 Rates = Mapping[str, float]
 """Chance that a sample of each batch shows what is not there."""
 
@@ -68,13 +70,14 @@ class Aftermath:
         own = (self.states.remains & (self.states.rows.sources == source)).sum(axis=1)
         return spread_of(own / np.maximum(1, self.states.remains.sum(axis=1)), self.left)
 
-    def after(self, results: Sequence[Observed], rates: Rates) -> "Aftermath":
+    def after(self, results: Sequence[Observed], rates: Rates, cells: Cells | None = None) -> "Aftermath":
         """The same once these results are known, in any order; read with all earlier results of their sites.
 
         What the model misses about a site, whether it explains it, and whether a sample there hits the niche's spot
         are the same in every round, so 'not detected' again at one site says less each time. Raises NothingFits.
+        cells: those of the results, where another aftermath that recovers alike has them already.
         """
-        groups = self._by_site(results, rates)
+        groups = results_by_site(results, rates, self._cells(results) if cells is None else cells)
         weight = self.states.rows.weight * self._ratio(groups)
         if not weight.sum() > 0:
             raise NothingFits("no state of any niche explains the results after the actions")
@@ -83,9 +86,20 @@ class Aftermath:
 
     def ratio(self, results: Sequence[Observed], rates: Rates) -> Array:
         """Chance of exactly these results in every state, given all results so far; shape (S,)."""
-        return self._ratio(self._by_site(results, rates))
+        return self._ratio(results_by_site(results, rates, self._cells(results)))
 
-    def cells(self, items: tuple[Item, ...]) -> npt.NDArray[np.float32]:
+    def recovers_like(self, other: "Aftermath") -> bool:
+        """Whether the cells of any sample are the same in both: only their weights differ."""
+        own, its = self.states, other.states
+        pairs = (
+            (own.bank, its.bank),
+            (own.rows.history, its.rows.history),
+            (own.rows.sources, its.rows.sources),
+        )
+        alike = self.banks is other.banks and self.recovery == other.recovery
+        return alike and all(np.array_equal(one, two) for one, two in pairs)
+
+    def cells(self, items: tuple[Item, ...]) -> Cells:
         """Expected recovered cells of items in every state, shape (items, S)."""
         return cells_in_states(self.banks, self.states, tuple(self._recovered(item) for item in items))
 
@@ -94,8 +108,8 @@ class Aftermath:
         few = {key: replace(one, cells=one.cells[:, places]) for key, one in self.past.items()}
         return replace(self, states=self.states.some(places), past=few)
 
-    def _by_site(self, results: Sequence[Observed], rates: Rates) -> list[tuple[str, SiteResults]]:
-        return results_by_site(results, rates, self.cells(tuple(one.item for one in results)))
+    def _cells(self, results: Sequence[Observed]) -> Cells:
+        return self.cells(tuple(one.item for one in results))
 
     def _ratio(self, groups: Sequence[tuple[str, SiteResults]]) -> Array:
         ratio = np.ones(len(self.states))

@@ -31,8 +31,13 @@ class Readings:
 
     def after(self, results: Sequence[Observed], rates: Rates) -> "Readings":
         """All readings once these results are known; NothingFits only where the plain one explains nothing."""
-        others = tuple((words, read) for words, one in self.others if (read := _after(one, results, rates)))
-        return replace(self, plain=self.plain.after(results, rates), others=others)
+        plain, cells = self.plain, self.plain.cells(tuple(one.item for one in results))
+
+        def read(one: Aftermath) -> Aftermath | None:
+            return _or_none(lambda: one.after(results, rates, cells if one.recovers_like(plain) else None))
+
+        others = tuple((words, after) for words, one in self.others if (after := read(one)))
+        return replace(self, plain=plain.after(results, rates, cells), others=others)
 
     @property
     def chance(self) -> Chance:
@@ -98,10 +103,6 @@ def _reweighed(one: Aftermath, factor: Array) -> Aftermath:
     if not (np.isfinite(weight).all() and weight.sum() > 0):
         raise NothingFits("no hypothesis explains the results in this reading")
     return replace(one, states=one.states.weighed(weight))
-
-
-def _after(one: Aftermath, results: Sequence[Observed], rates: Rates) -> Aftermath | None:
-    return _or_none(lambda: one.after(results, rates))
 
 
 def _or_none(make: Make) -> Aftermath | None:
