@@ -25,7 +25,7 @@ RANKED_NOTE = (
 def findings_words(found: Findings, plant: Plant, investigation: Investigation) -> dict[str, Any]:
     """The words of findings.pdf: the finding, the ranking, what moved it, what it rests on, what it does not say."""
     return {
-        "title": f"Findings, samples to {short_date(found.last_sample_on)}",
+        "title": f"Findings, samples to {short_date(found.last_sample_on or found.as_of.date())}",
         "plant": plant.name,
         "about": listed(sorted({line.product for line in plant.lines})) or "no lines drawn",
         "organism": ORGANISMS.get(investigation.organism, investigation.organism.replace("_", " ").capitalize()),
