@@ -15,10 +15,12 @@ from builders.laboratory import (
     row,
 )
 
+from swabwright.case.folder import read_case
 from swabwright.case.numbers import check_character
 from swabwright.record.results import current_results
 from swabwright.record.sampling import Collected
-from swabwright.work.results_held import held_now
+from swabwright.work.results_held import held_now, open_rows
+from swabwright.work.show_results import shown_results
 
 
 @pytest.fixture
@@ -158,3 +160,29 @@ def test_a_held_row_says_when_its_report_was_amended_since(case):
     bring(case, [row("7K4M9R-3", "detected")])
     bring(case, [row(3, "detected")], "amended", reported_at="2026-03-11")
     assert held_now(case, entries_of(case))[0].reason.endswith("(the report was amended since)")
+
+
+def test_a_row_of_a_later_report_that_is_held_leaves_its_sample_without_a_valid_result(case):
+    bring(case, [row(3), row(5)])
+    bring(case, [row(3, "wobbly")], "amended", reported_at="2026-03-11")
+    assert list(open_rows(case, entries_of(case))) == [NUMBERS[3]]
+    shown = {one.sample: one.held for one in shown_results(read_case(case)).samples}
+    assert "wobbly" in shown[NUMBERS[3]]
+    assert shown[NUMBERS[5]] is None
+
+
+def test_a_report_that_speaks_of_the_sample_later_resolves_it(case):
+    bring(case, [row(3)])
+    bring(case, [row(3, "wobbly")], "amended", reported_at="2026-03-11")
+    bring(case, [row(3, "detected")], "amended", reported_at="2026-03-12")
+    assert open_rows(case, entries_of(case)) == {}
+    assert held_now(case, entries_of(case))[0].reason.endswith("(the report was amended since)")
+
+
+def test_a_report_that_says_nothing_of_a_held_sample_does_not_resolve_it(case):
+    bring(case, [row(3), row(5)])
+    bring(case, [row(3, "wobbly")], "amended", reported_at="2026-03-11")
+    bring(case, [row(5, "detected")], "amended", reported_at="2026-03-12")
+    (now,) = held_now(case, entries_of(case))
+    assert "amended since" not in now.reason
+    assert list(open_rows(case, entries_of(case))) == [NUMBERS[3]]

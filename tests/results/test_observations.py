@@ -284,3 +284,11 @@ def test_the_order_of_the_table_does_not_change_what_is_read(tmp_path_factory, r
     bring(first, STRAINS)
     bring(second, rows)
     assert read(first) == read(second)
+
+
+def test_a_sample_with_an_open_row_of_a_later_report_is_left_out(case):
+    bring(case, [row(3), row(5)])
+    bring(case, [row(3, "wobbly")], "amended", reported_at="2026-03-11")
+    found = read(case)
+    assert NUMBERS[3] not in detected(found.by_strain[None])
+    assert any("no valid result until the laboratory resolves it" in why for why in found.left_out)

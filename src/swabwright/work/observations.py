@@ -15,6 +15,7 @@ from swabwright.work.observed_reader import Reader
 from swabwright.work.observed_samples import LeftOut, Samples
 from swabwright.work.observed_strains import Strain, strains_of
 from swabwright.work.opened import OpenVisit
+from swabwright.work.results_held import open_rows
 from swabwright.work.results_view import RecordView
 from swabwright.work.results_words import result_words
 
@@ -44,7 +45,7 @@ def observations_of(
     view = RecordView(opened.case, entries)
     organism = result_words().name_of(opened.case.investigation.organism)
     items = Items(opened.case, bank, kept or journeys_of(opened, entries).kept)
-    reader = Reader(Samples(opened.case, view), items, organism)
+    reader = Reader(Samples(opened.case, view), items, organism, open_rows(opened.case.path, entries))
     usable = reader.usable()
     told = strains_of(view.isolates, view.current, organism)
     strains = told.asked(one.done.number for one in usable.samples if one.detected and one.done.kind != "blank")

@@ -1,7 +1,7 @@
 """Results of samples as observations: surfaces, blanks by visit, materials; and why one is not read."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from swabwright.case.words import counted
@@ -13,6 +13,7 @@ from swabwright.work.observed_items import Items
 from swabwright.work.observed_materials import KINDS, material_test
 from swabwright.work.observed_samples import LeftOut, SampleDone, Samples
 from swabwright.work.observed_strains import Strain, Strains
+from swabwright.work.results_rows import HeldRow
 from swabwright.work.results_words import result_words
 
 MILLION = 1e6
@@ -51,6 +52,8 @@ class Reader:
     items: Items
     organism: str
     """Its full name, as results write it."""
+    held: Mapping[str, HeldRow]
+    """Rows of later reports that are held apart, by sample: until they are resolved it has no valid result."""
 
     def usable(self) -> Usable:
         """The samples that can be read, and why the others cannot; the order of the record does not matter."""
@@ -66,6 +69,12 @@ class Reader:
         return Usable(tuple(found), tuple(left_out))
 
     def _usable(self, number: str, results: tuple[CurrentResult, ...]) -> UsableSample:
+        if number in self.held:
+            row = self.held[number]
+            raise LeftOut(
+                f"sample {number}: a later report says '{row.says}' of it and is held apart ({row.reason}); no valid "
+                "result until the laboratory resolves it"
+            )
         result, indicator = self._result(number, results)
         done = self.samples.done(number)
         if done.kind == "blank":

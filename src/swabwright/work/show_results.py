@@ -1,13 +1,13 @@
 """Every sample of a case with what the laboratory says of it, the plant's own name of its site first."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from swabwright.case.folder import Case
 from swabwright.record.journal import read_record
 from swabwright.record.laboratory import Isolate
 from swabwright.record.results import CurrentResult, Stated, spoken
-from swabwright.work.results_held import held_now
+from swabwright.work.results_held import held_now, open_rows
 from swabwright.work.results_rows import HeldRow
 from swabwright.work.results_view import RecordView
 
@@ -32,6 +32,8 @@ class ShownSample:
     said_before: tuple[str, ...] = ()
     isolates: tuple[str, ...] = ()
     contradiction: str | None = None
+    held: str | None = None
+    """What a later report says of it that is held apart."""
 
 
 @dataclass(frozen=True)
@@ -47,7 +49,8 @@ def shown_results(case: Case) -> ShownResults:
     """Every sample that was collected, in the order of collection, with what stands of it."""
     entries = read_record(case.path)
     view = RecordView(case, entries)
-    shown = [one for number in view.taken for one in _of_sample(view, number)]
+    held = {number: f"'{row.says}': {row.reason}" for number, row in open_rows(case.path, entries).items()}
+    shown = [replace(one, held=held.get(number)) for number in view.taken for one in _of_sample(view, number)]
     return ShownResults(case.plant.name, tuple(shown), held_now(case.path, entries))
 
 
@@ -109,6 +112,8 @@ def shown_lines(shown: ShownResults) -> Iterator[str]:
         yield from (f"           isolate {isolate}" for isolate in one.isolates)
         if one.contradiction:
             yield f"           {one.contradiction}"
+        if one.held:
+            yield f"           held apart, so no valid result until the laboratory resolves it: {one.held}"
     if shown.held_apart:
         yield f"Held apart, not used: {len(shown.held_apart)}"
         yield from (f"  {row}" for row in shown.held_apart)
