@@ -12,6 +12,9 @@ from swabwright.record.verify import not_accepted, verify_record
 from swabwright.work.record_ground import read_ground
 from swabwright.work.record_show import contradictions
 
+pytestmark = pytest.mark.slow
+
+
 EXAMPLES = Path(__file__).parents[2] / "examples"
 MAKERS = {"juniper-lane-to-the-end": make_record.make, "fernhill-dairy": make_fernhill.make}
 NAMES = sorted(MAKERS)

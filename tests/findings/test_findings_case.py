@@ -17,6 +17,9 @@ from swabwright.work.findings_files import findings_files, findings_json
 from swabwright.work.findings_matches import found_words, matches_in
 from swabwright.work.results_view import RecordView
 
+pytestmark = pytest.mark.slow
+
+
 FEW = {
     "inference.histories": 40,
     "inference.most_histories": 40,

@@ -17,6 +17,8 @@ from swabwright.reports.fonts import text_width
 from swabwright.reports.gone_curve import gone_svg, steps_of
 from swabwright.reports.pips import pips_svg
 
+pytestmark = pytest.mark.slow
+
 
 @cache
 def papers(paper="a4"):

@@ -13,6 +13,8 @@ from swabwright.reports.banned import banned_phrases
 from swabwright.reports.findings_papers import findings_papers
 from swabwright.reports.findings_tables import together
 
+pytestmark = pytest.mark.slow
+
 
 @cache
 def papers(paper="a4"):

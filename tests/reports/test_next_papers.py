@@ -11,6 +11,9 @@ from builders.smokehouse import smokehouse
 from swabwright.reports.banned import banned_phrases
 from swabwright.reports.next_papers import next_papers
 
+pytestmark = pytest.mark.slow
+
+
 FIRST = 41
 
 

@@ -1,5 +1,6 @@
 """Whatever stands in a table, the answer is results, rows held apart, or a sentence; never a crash, never half."""
 
+import pytest
 from builders.laboratory import HEADER, NUMBERS, bring, entries_of, results_case
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -7,6 +8,9 @@ from hypothesis import strategies as st
 from swabwright.errors import SwabwrightError
 from swabwright.record.results import current_results
 from swabwright.record.verify import verify_record
+
+pytestmark = pytest.mark.slow
+
 
 WORDS = ["detected", "ND", "suspect", "void", "pending", "?", "", "12", "0,5", "5 %", "2026-03-06 07:30", "06/03/2026",
          "Listeria spp.", "Salmonella", "I-1", "ST9", "Drain 5, under line A", "=1+1", "nan", "1e99"]  # fmt: skip

@@ -19,6 +19,9 @@ sys.path.insert(0, str(ROOT))
 
 from benchmarks.world.write import write_cases  # noqa: E402
 
+pytestmark = pytest.mark.slow
+
+
 FEWER = "".join(
     f'[[override]]\nfigure = "{name}"\nvalue = {value}\nwho = "a test"\nwhy = "quick"\n'
     for name, value in (

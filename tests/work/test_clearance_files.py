@@ -9,6 +9,9 @@ from builders.rounds import clearance
 from swabwright.case.folder import read_case
 from swabwright.work.clearance_files import clearance_files, clearance_json
 
+pytestmark = pytest.mark.slow
+
+
 TWO = (clearance(strain="Cluster 1", other_strains=("Cluster 2",)), clearance(strain="Cluster 2", rounds=()))
 
 

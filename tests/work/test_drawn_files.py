@@ -15,6 +15,9 @@ from swabwright.cli.strains import strains
 from swabwright.errors import SwabwrightError
 from swabwright.reports.findings_papers import FindingsSheet, findings_papers
 
+pytestmark = pytest.mark.slow
+
+
 SITES = {"S025": 2, "S033": 2, "S040": 0, "S042": 0, "S048": 0, "S054": 0}
 
 
