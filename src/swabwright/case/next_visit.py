@@ -122,8 +122,6 @@ class NextVisit(Part):
     materials: tuple[MaterialSample, ...]
     lacking: str | None
     """Why the answer is less sure than wished."""
-    evened_out: Text | None = None
-    """How weights were made more even for the choice, where few histories bear the results; None where not."""
     left_out: tuple[str, ...]
     """Results that were not read, and why."""
     sentences: tuple[Text, ...]

@@ -28,8 +28,6 @@ def _sentences(document: NextVisit) -> Iterator[str]:
     yield from (sentence for one in document.materials for sentence in _material(one))
     if document.lacking:
         yield f"Take these figures with caution: {document.lacking}."
-    if document.evened_out:
-        yield document.evened_out
     if document.left_out:
         more = len(document.left_out) - 1
         yield f"Not read: {document.left_out[0]}{'; ' + LIST_MORE.format(more) if more else ''}."[:MOST_LETTERS]

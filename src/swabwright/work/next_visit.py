@@ -12,7 +12,6 @@ from swabwright.case.folder import Case
 from swabwright.case.investigation import Visit
 from swabwright.case.next_visit import NextSample, NextVisit, NextVisitHashes, SoFar
 from swabwright.errors import LimitsClash
-from swabwright.inference.widened import Widened
 from swabwright.planning.walk import WalkPlanner
 from swabwright.planning.walk_controls import Shares, shares_of
 from swabwright.spread.setting import MODEL_VERSION
@@ -124,22 +123,10 @@ def _document(found: _Found, choices: NextChoices) -> NextVisit:
         ways=tuple(way.gives for way in told.values()),
         materials=tuple(material_samples(opened, found.reports)),
         lacking=one.lacking,
-        evened_out=_evened_out(choices.widened),
         left_out=(*read.left_out, *read.missing[strain]),
         sentences=("-",),
     )
     return document.model_copy(update={"sentences": next_sentences(document)})
-
-
-def _evened_out(widened: Widened) -> str | None:
-    """How the weights were changed for the choice, in words; None where they were left as they are."""
-    if not widened.needed:
-        return None
-    return (
-        f"The samples were chosen with weights made more even (raised to the power {widened.power:.2f}), as "
-        f"{widened.before:.0f} effective histories bear the results and {widened.after:.0f} do so after it; what they "
-        "give is told with the weights as they are."
-    )
 
 
 def _so_far(found: _Found, teller: Teller, strain: str | None, strains: tuple[str, ...]) -> SoFar:
