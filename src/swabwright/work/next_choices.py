@@ -7,13 +7,11 @@ from typing import Literal
 import numpy as np
 import numpy.typing as npt
 
-from swabwright.belief.rows import HypothesisRows
 from swabwright.detection.items import Item
 from swabwright.inference.foreseen import foreseen_chances
 from swabwright.inference.information import Informed, choose_informative, settings_of
 from swabwright.inference.labels import Labels, labels_of
 from swabwright.inference.outcome_paths import foreseen
-from swabwright.inference.widened import Widened, widen
 from swabwright.planning.choose_draft import Draft
 from swabwright.planning.choose_finds import Finds, prepare
 from swabwright.planning.walk import WalkPlanner
@@ -42,8 +40,6 @@ class NextChoices:
     """Codes of the sites chosen for what they say, in order; the others were chosen to find it."""
     within_radius: int | None
     """Sites within the radius of a detected one; None where nothing was detected."""
-    widened: Widened
-    """How the weights were widened for the first way."""
 
 
 def next_choices(
@@ -56,7 +52,7 @@ def next_choices(
     hits = choose_samples(opened, replace(problem, hit_share=ONLY_HITS), simulated.items, planner)
     visitable = Visitable(opened, finds, simulated.items, planner)
     visitable.witness = any_find.choice.items
-    told, widened = _informative(opened, simulated, visitable)
+    told = _informative(opened, simulated, visitable)
     said = _filled(visitable, told, _by_finding(finds))
     chosen: dict[Way, Chosen] = {
         "information": visitable.settled(said),
@@ -68,36 +64,27 @@ def next_choices(
         nearest = _filled(visitable, [], _by_distance(finds, simulated.items, metres))
         chosen["around_a_positive"] = visitable.settled(nearest)
     informative = tuple(simulated.items[place].site_code for place in told)
-    return NextChoices(chosen, simulated.items, informative, _within(opened, metres), widened)
+    return NextChoices(chosen, simulated.items, informative, _within(opened, metres))
 
 
 def labels_in(opened: OpenVisit, simulated: Simulated) -> Labels:
-    """What is to be learned on a bank: sets of niches, rare ones by their leading niche, its machine, its room."""
-    return _labels_of_rows(opened, simulated, simulated.belief.rows)
-
-
-def _labels_of_rows(opened: OpenVisit, simulated: Simulated, rows: HypothesisRows) -> Labels:
-    names, sites = simulated.belief.known.bank.source_names, opened.case.plant.sites
-    rooms = {site.key: f"room:{site.room}" for site in sites}
-    machines = {site.key: site.equipment for site in sites if site.equipment}
+    """What is to be learned on a bank: sets of niches, rare ones by room."""
+    names = simulated.belief.known.bank.source_names
+    rooms = {site.key: f"room:{site.room}" for site in opened.case.plant.sites}
     least = opened.figures.number("next.rows_a_label")
-    held = [rooms.get(name, name) for name in names]
-    return labels_of(rows, held, least, machine_of=[machines.get(name, name) for name in names])
+    return labels_of(simulated.belief.rows, [rooms.get(name, name) for name in names], least)
 
 
-def _informative(opened: OpenVisit, simulated: Simulated, visitable: Visitable) -> tuple[list[int], Widened]:
+def _informative(opened: OpenVisit, simulated: Simulated, visitable: Visitable) -> list[int]:
     problem, belief = visitable.finds.problem, simulated.belief
     chance = foreseen_chances(belief.known, belief.rows, simulated.items)
     # sites that must not be sampled say nothing here
     chance[problem.never[problem.site]] = 0.0
     keys = (problem.site, problem.tie)
     seed = opened.case.investigation.seed
-    least, widest = (opened.figures.number(name) for name in ("inference.effective_histories", "next.widest_power"))
-    widened = widen(belief.rows, least, widest)
-    labels = _labels_of_rows(opened, simulated, widened.rows)
-    what = foreseen(chance, widened.rows.weight, labels, keys, seed)
+    what = foreseen(chance, belief.rows.weight, labels_in(opened, simulated), keys, seed)
     informed = Informed(what, settings_of(opened.figures))
-    return [one.item for one in choose_informative(informed, (), problem.count, visitable.may)], widened
+    return [one.item for one in choose_informative(informed, (), problem.count, visitable.may)]
 
 
 def _filled(visitable: Visitable, first: Sequence[int], ranked: Ranked) -> list[int]:
