@@ -50,7 +50,11 @@ def _what(document: NextVisit, ours: WayGives) -> str:
         )
     filled = len(names) - told
     were = "was" if filled == 1 else "were"
-    further = f"; {filled} of them {were} chosen to find it, as none further stands out" if filled else ""
+    further = (
+        f"; {filled} of them {were} chosen to find it, as nothing else that the limits have room for stands out"
+        if filled
+        else ""
+    )
     return (
         f"Next: {samples} at {listed}{further}. Expected to say {ours.bits.value:.1f} of the "
         f"{document.so_far.open_bits.value:.1f} bits that are open about where it lives, {UNDER}."
