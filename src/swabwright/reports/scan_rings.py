@@ -16,7 +16,7 @@ from swabwright.reports.spots import Badge
 ROUND_M = 1.1
 """How far a ring keeps from the sites in it."""
 DISC_MM, EDGE_MM, NUMBER_MM = 1.0, 0.42, 3.1
-TITLE = "Where detections stand closer together than chance"
+TITLE = "Whether detections stand closer together than chance puts them"
 HEADER = ("No", "sites", "periods", "detected", "of", "p", "ring")
 SENTENCES = 4
 """So many groups are told in sentences; the table holds all."""
